@@ -1,0 +1,17 @@
+"""Every check of the catalogue; importing this package registers them all."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+
+from mulewright.checks import mechanism, power, radio, safety, signal
+from mulewright.checks.engine import REGISTRY, Check
+
+for _family in (signal, power, mechanism, radio, safety):
+    for _module in pkgutil.iter_modules(_family.__path__, f"{_family.__name__}."):
+        importlib.import_module(_module.name)
+
+CHECKS: dict[str, Check] = dict(
+    sorted(REGISTRY.items(), key=lambda item: ("SPMRXH".index(item[0][0]), item[0]))
+)

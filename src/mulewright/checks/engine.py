@@ -1,0 +1,294 @@
+"""How is a check stated and run? A check compares facts with limits; it holds no physics and no input or output."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import IntEnum, StrEnum
+from typing import Any, TypeVar
+
+import numpy as np
+
+from mulewright.checks.wording import say
+from mulewright.design.schema.people import LimitSetting
+from mulewright.facts.graph import Evaluation, Facts, Node, Value
+from mulewright.units.quantity import Origin, Quantity, read_quantity
+
+
+class Severity(IntEnum):
+    """What a finding means for the person at the bench."""
+
+    NOTE = 1  # must be recorded
+    WARN = 2  # works worse than one thinks
+    STOP = 3  # may be powered; do not drive, or do not use that function
+    BLOCK = 4  # do not connect the battery
+
+    @property
+    def word(self) -> str:
+        """As people and programs read it."""
+        return self.name.lower()
+
+
+class Outcome(StrEnum):
+    """The four answers of a check."""
+
+    TRIP = "trip"
+    PASS = "pass"  # noqa: S105
+    CANNOT_TELL = "cannot-tell"
+    NOT_APPLICABLE = "not-applicable"
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Where a check trips: a default that the mule file may override, with the reason for the default."""
+
+    text: str | float
+    kind: str
+    mark: str  # "published", "common practice", "judgement", "from memory"
+    source: str = "common practice, no source"
+
+    @property
+    def quantity(self) -> Quantity:
+        """The default in SI."""
+        return read_quantity(self.text, self.kind)
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The limits of one check in one mule: by severity, in SI."""
+
+    by_level: Mapping[Severity, float]
+    deliberate: bool = False
+    because: str = ""
+
+    def __getitem__(self, level: Severity) -> float:
+        return self.by_level[level]
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """A value against one limit for each severity; ``sign`` is +1 where it trips above."""
+
+    value: Value
+    levels: Mapping[Severity, Value]
+    sign: int
+    what: str
+    words: Mapping[str, Any] = field(default_factory=dict)
+    also: tuple[Comparison, ...] = ()
+
+    def trips(self, level: Severity) -> Value:
+        """Where it trips at a severity: 1 or 0, in the shape of the inputs."""
+        tripped = self.sign * (self.value - self.levels[level]) > 0
+        for other in self.also:
+            tripped = tripped & (other.sign * (other.value - max_limit(other)) > 0)
+        return np.asarray(tripped, dtype=float)
+
+
+def max_limit(comparison: Comparison) -> Value:
+    """The limit of a comparison that has only one."""
+    (limit,) = comparison.levels.values()
+    return limit
+
+
+@dataclass(frozen=True)
+class NotApplicable:
+    """The check means nothing here, for a reason that was found on the mule."""
+
+    reason: str
+
+
+Answer = Comparison | NotApplicable
+
+
+def above(value: Value, limits: Limits | Mapping[Severity, Any], what: str, **words: Any) -> Comparison:
+    """Trip where the value is above a limit; the severest limit passed counts."""
+    return Comparison(value, _levels(limits), 1, what, words)
+
+
+def below(value: Value, limits: Limits | Mapping[Severity, Any], what: str, **words: Any) -> Comparison:
+    """Trip where the value is below a limit."""
+    return Comparison(value, _levels(limits), -1, what, words)
+
+
+def flagged(value: Value, severity: Severity, what: str, **words: Any) -> Comparison:
+    """Trip where a yes/no fact is yes."""
+    return above(value, {severity: 0.5}, what, **words)
+
+
+def lacking(value: Value, severity: Severity, what: str, **words: Any) -> Comparison:
+    """Trip where a yes/no fact is no."""
+    return below(value, {severity: 0.5}, what, **words)
+
+
+def together(first: Comparison, *others: Comparison) -> Comparison:
+    """Trip where all of them trip; the first one gives the numbers and the words."""
+    return Comparison(first.value, first.levels, first.sign, first.what, first.words, others)
+
+
+def _levels(limits: Limits | Mapping[Severity, Any]) -> dict[Severity, Value]:
+    levels = limits.by_level if isinstance(limits, Limits) else limits
+    return {level: np.asarray(limit, dtype=float) for level, limit in levels.items()}
+
+
+@dataclass(frozen=True)
+class Example:
+    """A small edit of a shipped design, and what the check then says about one entity."""
+
+    design: str
+    outcome: Outcome
+    entity: str
+    sets: tuple[str, ...] = ()
+    severity: Severity | None = None
+    variant: str | None = None
+
+
+@dataclass(frozen=True)
+class Flip:
+    """One input whose change flips the verdict: the test moves it and compares with the stated limit."""
+
+    design: str
+    entity: str
+    path: str
+    start: str
+    stop: str
+    sets: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check of the catalogue."""
+
+    id: str
+    name: str
+    severity: Severity
+    on: type[Facts]
+    why: str
+    judge: Callable[[Any, Limits], Answer]
+    fixes: tuple[str, ...]
+    levers: tuple[str, ...]
+    limits: Mapping[Severity, Limit]
+    follows: tuple[str, ...]
+    examples: tuple[Example, ...]
+    flips: tuple[Flip, ...]
+    status: str = "preview"
+    since: str = "0.1"
+
+    @property
+    def page(self) -> str:
+        """Its docstring: what, how it is worked out, what is not covered, source."""
+        return self.judge.__doc__ or ""
+
+
+REGISTRY: dict[str, Check] = {}
+E = TypeVar("E", bound=Facts)
+
+
+def check(
+    id: str,
+    *,
+    on: type[E],
+    severity: Severity,
+    why: str,
+    fixes: Sequence[str],
+    levers: Sequence[str] = (),
+    limits: Mapping[Severity, Limit] | Limit | None = None,
+    follows: Sequence[str] = (),
+    examples: Sequence[Example] = (),
+    flips: Sequence[Flip] = (),
+) -> Callable[[Callable[[E, Limits], Answer]], Callable[[E, Limits], Answer]]:
+    """Register a check; its name is the function's, its page the function's docstring."""
+    if isinstance(limits, Limit):
+        limits = {severity: limits}
+
+    def register(judge: Callable[[E, Limits], Answer]) -> Callable[[E, Limits], Answer]:
+        assert id not in REGISTRY, id
+        name = judge.__name__.replace("_", "-")
+        REGISTRY[id] = Check(
+            id, name, severity, on, why, judge, tuple(fixes), tuple(levers), limits or {}, tuple(follows),
+            tuple(examples), tuple(flips),
+        )  # fmt: skip
+        return judge
+
+    return register
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a check says about one entity."""
+
+    check: Check
+    entity: str
+    outcome: Outcome
+    severity: Severity
+    what: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    how: str = ""
+    needs: tuple[str, ...] = ()
+    origin: Origin = Origin.EXACT
+    share: float | None = None  # of the draws in which it trips
+    node: Node | None = None
+
+
+def limits_of(rule: Check, setting: LimitSetting | None) -> Limits:
+    """The limits of a check, with what the mule file overrides."""
+    found = {level: limit.quantity.value for level, limit in rule.limits.items()}
+    if setting is None:
+        return Limits(found)
+    for level, limit in rule.limits.items():
+        text = getattr(setting, level.word) if getattr(setting, level.word) is not None else setting.limit
+        if text is not None:
+            found[level] = read_quantity(text, limit.kind).value
+    return Limits(found, bool(setting.deliberate), setting.because or "")
+
+
+def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
+    """Judge every entity that each check is about."""
+    settings = evaluation.mule.file.limits
+    found = []
+    for rule in checks:
+        limits = limits_of(rule, settings.get(rule.id))
+        entities = rule.on.all(evaluation)
+        if not entities:
+            found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, rule.on.none))
+        found += [judge(rule, entity, limits) for entity in entities]
+    return found
+
+
+def judge(rule: Check, entity: Facts, limits: Limits) -> Verdict:
+    """Ask one check about one entity."""
+    answer: Answer | None = None
+    with entity.evaluation.watch() as seen:
+        answer = rule.judge(entity, limits)
+    if seen.gaps or answer is None:
+        needs = tuple(sorted(seen.gaps))
+        what = f"Cannot tell: needs {', '.join(needs)}."
+        return Verdict(rule, entity.id, Outcome.CANNOT_TELL, rule.severity, what, needs=needs)
+    if isinstance(answer, NotApplicable):
+        return Verdict(rule, entity.id, Outcome.NOT_APPLICABLE, rule.severity, answer.reason)
+    return _compared(rule, entity, answer, limits, seen.reads)
+
+
+def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, reads: list[Node]) -> Verdict:
+    tripped = {level: float(np.mean(answer.trips(level))) for level in sorted(answer.levels, reverse=True)}
+    severity = next((level for level, share in tripped.items() if share >= 0.5), None)
+    shown = severity or min(answer.levels)
+    node = next((node for node in reads if node.value is answer.value), None)
+    what, how = say(answer.what, answer.words, answer.value, answer.levels[shown], node, reads)
+    outcome = Outcome.TRIP if severity else Outcome.PASS
+    if severity and limits.deliberate:
+        severity, what = (
+            Severity.NOTE,
+            f"{what} Recorded as deliberate: {limits.because or 'no reason given'}.",
+        )
+    return Verdict(
+        rule, entity.id, outcome, severity or min(answer.levels), what, _number(answer.value),
+        _number(answer.levels[shown]), node.unit if node else "1", how,
+        origin=max((read.origin for read in reads), default=Origin.EXACT), share=max(tripped.values()), node=node,
+    )  # fmt: skip
+
+
+def _number(value: Value) -> float | None:
+    number = float(np.mean(value))
+    return number if np.isfinite(number) else None

@@ -1,0 +1,1 @@
+"""Checks of family M: motors, gears, lifts, arms, wheels."""

@@ -1,0 +1,1 @@
+"""Checks of family P: batteries, fuses, wires, regulators, the receiver rail."""

@@ -1,0 +1,1 @@
+"""Checks of family R: link, fail-safe, range, rules."""

@@ -1,0 +1,66 @@
+"""How does a check say what it found? Its sentence with the numbers filled in, and the inputs to redo it by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from mulewright.facts.graph import Computed, Node, Same, Value
+from mulewright.units.shown import people, percent
+
+
+class Shown:
+    """A number that a sentence writes as ``{value}``, or as percent with ``{value:%}``."""
+
+    def __init__(self, value: Value | float, unit: str) -> None:
+        self.value, self.unit = float(np.mean(value)), unit
+
+    def __format__(self, spec: str) -> str:
+        if spec == "%":
+            return percent(self.value)
+        return people(self.value, self.unit)
+
+
+def say(
+    what: str, words: Mapping[str, Any], value: Value, limit: Value, node: Node | None, reads: Sequence[Node]
+) -> tuple[str, str]:
+    """Fill a check's sentence, and list the numbers that it was worked out from."""
+    unit = node.unit if node is not None else "1"
+    units = {id(read.value): read.unit for read in reads}
+    shown = {
+        key: Shown(word, units.get(id(word), unit)) if isinstance(word, np.ndarray) else word
+        for key, word in words.items()
+    }
+    text = what.format(value=Shown(value, unit), limit=Shown(limit, unit), **shown)
+    return text, how(node) if node is not None else ""
+
+
+def how(node: Node) -> str:
+    """The step that gave a value, with its numbers."""
+    while isinstance(node.step, Same):
+        node = node.step.node
+    step = node.step
+    if not isinstance(step, Computed):
+        return getattr(step, "because", "")
+    parts = []
+    for name, argument in step.arguments.items():
+        source = step.sources[name]
+        if isinstance(argument, list | tuple):
+            sources = source if isinstance(source, list) else [None] * len(argument)
+            numbers = [_one(item, one) for item, one in zip(argument, sources, strict=True)]
+            parts.append(
+                f"{_words(name)} {' and '.join(numbers)}" if len(numbers) < 6 else f"{len(numbers)} {name}"
+            )
+        elif np.ndim(argument) == 0:
+            parts.append(f"{_words(name)} {_one(argument, source if isinstance(source, Node) else None)}")
+    return f"{people(float(np.mean(node.value)), node.unit)} from {', '.join(parts)}."
+
+
+def _one(value: Any, node: Node | None) -> str:
+    return people(float(np.mean(value)), node.unit if node is not None else "1")
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")

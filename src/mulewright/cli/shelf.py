@@ -1,0 +1,141 @@
+"""How does one see and fill the shelf from the command line?"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from mulewright.errors import MulewrightError
+from mulewright.tasks import shelf as tasks
+
+app = typer.Typer(no_args_is_help=True, help="Parts: list, look at, add, import, check")
+
+Kind = Annotated[str | None, typer.Option(help="Only this kind of part; all kinds if left out")]
+Shelf = Annotated[Path | None, typer.Option(help="Shelf to read in place of your own")]
+Into = Annotated[Path | None, typer.Option("--shelf", help="Shelf to write into in place of your own")]
+Replace = Annotated[bool, typer.Option("--replace", help="Overwrite parts that exist already; else refuse")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs in place of text")]
+
+
+@app.command("list", epilog="Example: mulewright shelf list --kind motor")
+def list_(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
+    """List the parts that a mule file can name."""
+    found = tasks.list_parts(kind, shelf, Path.cwd())
+    if as_json:
+        _print_json(found)
+    else:
+        _print_table(
+            ("kind", "id", "title", "from"),
+            [(part.kind, part.id, part.title, part.place) for part in found.parts],
+        )
+        _print_problems(found.problems)
+    raise typer.Exit(1 if found.problems else 0)
+
+
+@app.command(epilog="Example: mulewright shelf show gm-drive")
+def show(id: str, kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
+    """Show every value of a part and where it comes from."""
+    part = tasks.show_part(id, kind, shelf, Path.cwd())
+    if as_json:
+        _print_json(part)
+        return
+    typer.echo(f"{part.id}: {part.title}" if part.title else part.id)
+    typer.echo(f"{part.kind}, {part.place}: {part.path}")
+    if part.source:
+        typer.echo(f"Values are {part.source}, where nothing else is said.")
+    _print_table(
+        ("key", "value", "meaning"),
+        [
+            (
+                value.key,
+                value.text,
+                value.meaning,
+                value.source if value.source not in ("", part.source) else "",
+            )
+            for value in part.values
+        ],
+    )
+
+
+@app.command(epilog="Example: mulewright shelf add motor gm-mine free_speed='180 rpm' from=measured")
+def add(
+    kind: Annotated[str, typer.Argument(help="Kind of part")],
+    id: Annotated[str, typer.Argument(help="What a mule file will call it")],
+    values: Annotated[list[str] | None, typer.Argument(help="KEY=VALUE, as many as are known")] = None,
+    shelf: Into = None,
+    replace: Replace = False,
+    as_json: Json = False,
+) -> None:
+    """Write one part onto your shelf."""
+    _print_written([tasks.add_part(kind, id, values or [], shelf, replace)], as_json)
+
+
+@app.command("import", epilog="Example: mulewright shelf import motors.csv --kind motor")
+def import_(
+    path: Annotated[Path, typer.Argument(help="CSV or XLSX file with one part in each line")],
+    kind: Annotated[str | None, typer.Option(help="Kind of all its parts; else its column kind says")] = None,
+    sheet: Annotated[str | None, typer.Option(help="Sheet of an XLSX file that has several")] = None,
+    shelf: Into = None,
+    replace: Replace = False,
+    as_json: Json = False,
+) -> None:
+    """Write every line of a sheet onto your shelf, or nothing if one is wrong."""
+    _print_written(list(tasks.import_parts(path, kind, shelf, replace, sheet)), as_json)
+
+
+@app.command(epilog="Example: mulewright shelf check")
+def check(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
+    """Read every part file and say what is wrong."""
+    report = tasks.check_shelf(kind, shelf, Path.cwd())
+    if as_json:
+        _print_json(report)
+    else:
+        _print_problems(report.problems)
+        typer.echo(f"{report.files} part files read, {len(report.problems)} problems")
+    raise typer.Exit(1 if report.problems else 0)
+
+
+def _print_written(paths: list[Path], as_json: bool) -> None:
+    if as_json:
+        _print_json({"written": paths})
+        return
+    for path in paths:
+        typer.echo(f"wrote {path}")
+
+
+def _print_problems(problems: Any) -> None:
+    for problem in problems:
+        typer.echo(str(problem), err=True)
+
+
+def _print_table(headings: tuple[str, ...], rows: list[tuple[str, ...]]) -> None:
+    """Print a table that reads well in 80 columns; a text beyond the headings goes below the last one."""
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading in headings:
+        table.add_column(heading, overflow="fold")
+    for row in rows:
+        *cells, last = row[: len(headings)]
+        below = "\n".join((last, *(text for text in row[len(headings) :] if text)))
+        table.add_row(*map(Text, (*cells, below)))
+    Console(highlight=False).print(table)
+
+
+def _print_json(result: object) -> None:
+    typer.echo(json.dumps(result, indent=2, ensure_ascii=False, default=_plain))
+
+
+def _plain(value: object) -> Any:
+    if isinstance(value, MulewrightError):
+        return value.as_dict()
+    if is_dataclass(value):
+        return {field.name: getattr(value, field.name) for field in fields(value)}
+    return str(value)

@@ -1,0 +1,125 @@
+"""From the text of a mule file to one checked description, or to everything that is wrong with it."""
+
+from __future__ import annotations
+
+import pathlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from pydantic import ValidationError
+
+from mulewright.design.merging import Raw, drop_unknown
+from mulewright.design.migrate import migrate
+from mulewright.design.overlay import apply_settings, apply_variant
+from mulewright.design.paths import Path, look_up, written
+from mulewright.design.placing import Override, Place, Placement
+from mulewright.design.problems import problems_of, together
+from mulewright.design.reading import parse, read_text
+from mulewright.design.schema.file import MuleFile
+from mulewright.design.sections import line_of, lines
+from mulewright.shelf.catalog import Catalog, catalog_for
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """A mule file that was read and found well-formed."""
+
+    file: MuleFile
+    raw: Raw  # after variant, settings, parts; without unknowns
+    base: Raw  # as the file says it, in today's form
+    text: str
+    where: str
+    folder: pathlib.Path | None
+    overrides: tuple[Override, ...]
+
+
+def load(
+    path: str | pathlib.Path,
+    settings: Iterable[str] = (),
+    variant: str | None = None,
+    catalog: Catalog | None = None,
+) -> Loaded:
+    """Read a mule file with a variant and settings laid over it.
+
+    Raises
+    ------
+    MulewrightError
+        If the file cannot be read, or does not describe a mule.
+    """
+    path = pathlib.Path(path)
+    return load_text(read_text(path), str(path), path.parent, settings, variant, catalog)
+
+
+def load_text(
+    text: str,
+    where: str = "mule.toml",
+    folder: pathlib.Path | None = None,
+    settings: Iterable[str] = (),
+    variant: str | None = None,
+    catalog: Catalog | None = None,
+) -> Loaded:
+    """Read the text of a mule file; the folder is where its own shelf may lie."""
+    base = migrate(parse(text, where))
+    raw = overlaid(base, settings, variant)
+    return build(raw, where, folder, text=text, base=base, catalog=catalog)
+
+
+def rebuild(
+    loaded: Loaded, settings: Iterable[str] = (), variant: str | None = None, catalog: Catalog | None = None
+) -> Loaded:
+    """Resolve the same file again with other settings."""
+    raw = overlaid(loaded.base, settings, variant)
+    return build(raw, loaded.where, loaded.folder, text=loaded.text, base=loaded.base, catalog=catalog)
+
+
+def overlaid(base: Raw, settings: Iterable[str] = (), variant: str | None = None) -> Raw:
+    """Lay first the variant, then the settings over a description."""
+    return apply_settings(apply_variant(base, variant) if variant else base, settings)
+
+
+def build(
+    raw: Raw,
+    where: str = "mule.toml",
+    folder: pathlib.Path | None = None,
+    *,
+    text: str = "",
+    base: Raw | None = None,
+    catalog: Catalog | None = None,
+) -> Loaded:
+    """Fill the parts into a description and check every value of it.
+
+    Raises
+    ------
+    MulewrightError
+        If a part is on no shelf, or values are not what belongs there: all of them at once.
+    """
+    base = raw if base is None else base
+    place = _placer(where, text, base, raw)
+    placement = Placement(catalog or catalog_for(folder), place)
+    placed = placement.everywhere(raw)
+    known = drop_unknown(placed) | {key: placed[key] for key in ("variant",) if key in placed}
+    problems = [*placement.problems]
+    try:
+        file = MuleFile.model_validate(known)
+    except ValidationError as error:
+        problems += problems_of(error, known, place)
+    if problems:
+        raise together(problems, where)
+    return Loaded(file, known, base, text, where, folder, tuple(placement.overrides))
+
+
+def _placer(where: str, text: str, base: Raw, raw: Raw) -> Place:
+    """Say where a path is: with the line of the file if the file says what was found there."""
+
+    @cache
+    def known() -> dict[Path, int]:
+        return lines(text)
+
+    def place(path: Path) -> str:
+        if look_up(base, path) != look_up(raw, path):
+            return f"{written(path)} (laid over {where})"
+        line = line_of(known(), path)
+        return f"{written(path)} ({where}, line {line})" if line else f"{written(path)} ({where})"
+
+    return place

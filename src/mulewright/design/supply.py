@@ -1,0 +1,211 @@
+"""Where does the current go? The wires as a tree from each battery outwards, and the rail of middle pins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+import networkx as nx
+
+from mulewright.design.schema.electrics import Fuse, Switch
+from mulewright.design.schema.file import MuleFile
+from mulewright.design.signals import INPUTS, RECEIVERS, Signals
+from mulewright.errors import DesignError, MulewrightError
+
+SERIES = ("fuse", "switch", "y_lead")
+ENDS = ("controller", "regulator", "board", "motor", "battery", "bench_supply")
+
+
+@dataclass(frozen=True)
+class Run:
+    """One run of wire between two things, with what lies in it."""
+
+    wire: str  # id of the wire's table
+    start: str
+    end: str
+    through: tuple[str, ...]  # fuses, switches, in the order of the path
+
+    @property
+    def id(self) -> str:
+        """The name of the run: that of its wire, with its end where the wire's table stands for several."""
+        return f"{self.wire}>{self.end}"
+
+
+class Supply:
+    """The power wiring of a mule file."""
+
+    def __init__(self, file: MuleFile) -> None:
+        self.file = file
+
+    @cached_property
+    def runs(self) -> list[Run]:
+        """Every run; a path that ends on ``controller.*`` is one run for each controller."""
+        found = []
+        for name, wire in self.file.wire.items():
+            path = wire.path or []
+            if len(path) < 2:
+                continue
+            for end in self._ends(path[-1]):
+                found.append(Run(f"wire.{name}", path[0], end, tuple(path[1:-1])))
+        return found
+
+    def _ends(self, end: str) -> list[str]:
+        if not end.endswith(".*"):
+            return [end]
+        kind = end.removesuffix(".*")
+        tables: Mapping[str, object] = getattr(self.file, kind)
+        named = {path[-1] for wire in self.file.wire.values() if (path := wire.path)}
+        return [f"{kind}.{name}" for name in tables if f"{kind}.{name}" not in named]
+
+    @cached_property
+    def run_by_id(self) -> dict[str, Run]:
+        """The runs by their names."""
+        return {run.id: run for run in self.runs}
+
+    @cached_property
+    def graph(self) -> nx.DiGraph:
+        """The runs as edges from the battery outwards."""
+        graph = nx.DiGraph()
+        for run in self.runs:
+            graph.add_edge(run.start, run.end, run=run)
+        return graph
+
+    @property
+    def sources(self) -> list[str]:
+        """Batteries and bench supplies that feed a wire."""
+        return [node for node in self.graph if node.startswith(("battery.", "bench_supply."))]
+
+    def run_into(self, node: str) -> Run | None:
+        """The run that feeds a thing."""
+        if node not in self.graph:
+            return None
+        runs = [data["run"] for _, _, data in self.graph.in_edges(node, data=True)]
+        return runs[0] if runs else None
+
+    def runs_from(self, node: str) -> list[Run]:
+        """The runs that leave a thing."""
+        return (
+            [data["run"] for _, _, data in self.graph.out_edges(node, data=True)]
+            if node in self.graph
+            else []
+        )
+
+    def way_to(self, node: str) -> list[Run]:
+        """The runs from the battery to a thing, from the battery outwards."""
+        way: list[Run] = []
+        run = self.run_into(node)
+        while run is not None:
+            way.append(run)
+            run = self.run_into(run.start)
+        return way[::-1]
+
+    def source_of(self, node: str) -> str | None:
+        """The battery or bench supply that feeds a thing."""
+        way = self.way_to(node)
+        return way[0].start if way and way[0].start in self.sources else None
+
+    def beyond(self, run: Run) -> list[Run]:
+        """A run and all runs that it feeds, as far as no fuse lies in them."""
+        found = [run]
+        for further in self.runs_from(run.end):
+            if not any(item.startswith("fuse.") for item in further.through):
+                found += self.beyond(further)
+        return found
+
+    def in_minus(self) -> list[tuple[str, Run]]:
+        """Fuses and switches that interrupt the minus, each with its run."""
+        return [
+            (item, run)
+            for run in self.runs
+            for item in run.through
+            if getattr(self._device(item), "conductor", None) == "minus"
+        ]
+
+    def _device(self, item: str) -> Fuse | Switch | None:
+        kind, _, name = item.partition(".")
+        tables: Mapping[str, Fuse | Switch] = getattr(self.file, kind)
+        return tables.get(name)
+
+    # --- the rail of middle pins --------------------------------------------------------------------------------
+
+    @cached_property
+    def rail(self) -> nx.Graph:
+        """Middle pins that are joined: receivers, mixers and the leads whose red wire is in.
+
+        Edges whose red wire is not noted carry ``unknown`` with the path that would settle it.
+        """
+        graph = nx.Graph()
+        signals = Signals(self.file)
+        graph.add_nodes_from(receiver for receiver in RECEIVERS if getattr(self.file, receiver) is not None)
+        for lead, sockets in signals.leads.items():
+            for socket in sockets:
+                self._join(graph, lead, socket)
+        for name, mixer in self.file.mixer.items():
+            graph.add_edge(f"mixer.{name}.in", f"mixer.{name}.out", unknown=f"mixer.{name}.passes_rail")
+            if mixer.passes_rail is False:
+                graph.remove_edge(f"mixer.{name}.in", f"mixer.{name}.out")
+            elif mixer.passes_rail:
+                graph.edges[f"mixer.{name}.in", f"mixer.{name}.out"]["unknown"] = None
+        for kind in ("regulator", "battery"):
+            for name, source in getattr(self.file, kind).items():
+                for target in source.feeds or []:
+                    pulled = getattr(source, "red_wire", None) == "pulled"
+                    if not pulled:
+                        graph.add_edge(f"{kind}.{name}", rail_node(target), unknown=None)
+        return graph
+
+    def _join(self, graph: nx.Graph, lead: str, socket: str) -> None:
+        kind, name = lead.split(".")[:2]
+        here = f"mixer.{name}.in" if lead.count(".") > 1 else lead
+        red = getattr(getattr(self.file, kind)[name], "red_wire", None)
+        graph.add_node(here)
+        if red == "pulled" or (kind == "servo" and self.file.servo[name].power is not None):
+            return
+        needs_note = kind == "controller"
+        graph.add_edge(
+            here, rail_node(socket), unknown=f"{kind}.{name}.red_wire" if needs_note and red is None else None
+        )
+
+    def problems(self) -> Iterator[MulewrightError]:
+        """Paths that are no runs, and wiring that runs in a ring."""
+        for name, wire in self.file.wire.items():
+            path = wire.path
+            if path is None:
+                continue
+            where = f"wire.{name}.path"
+            rule = "two ends (battery, board, controller, regulator, motor) with only fuses and switches between them"
+            if len(path) < 2:
+                yield DesignError("a wire needs two ends", where, rule, ", ".join(path))
+            for place in path[1:-1]:
+                if place.split(".", 1)[0] not in SERIES:
+                    yield DesignError(f"{place} cannot lie in the middle of a wire", where, rule, place)
+            for place in path[:1] + path[-1:]:
+                if place.split(".", 1)[0] not in ENDS:
+                    yield DesignError(f"{place} cannot be the end of a wire", where, rule, place)
+        twice = [node for node in self.graph if self.graph.in_degree(node) > 1]
+        for node in twice:
+            feeders = [run.wire for run in self.runs if run.end == node]
+            rule = "each thing is fed by one run, so that the supply is a tree and not a ring"
+            yield DesignError(f"{node} is fed twice", " and ".join(feeders), rule, f"{len(feeders)} runs")
+        if not twice and (ring := _ring(self.graph)):
+            rule = "current goes from the battery outwards"
+            yield DesignError("the supply runs in a ring", ring[0], rule, " - ".join([*ring, ring[0]]))
+
+
+def rail_node(socket: str) -> str:
+    """The rail node behind a socket: the receiver, a mixer's output side, or the device itself."""
+    kind, _, rest = socket.partition(".")
+    if kind in RECEIVERS:
+        return kind
+    if kind == "mixer":
+        name = rest.rsplit(".", 1)[0] if "." in rest else rest
+        return f"mixer.{name}.in" if rest.rsplit(".", 1)[-1] in INPUTS else f"mixer.{name}.out"
+    return socket
+
+
+def _ring(graph: nx.DiGraph) -> list[str]:
+    try:
+        return [str(edge[0]) for edge in nx.find_cycle(graph)]
+    except nx.NetworkXNoCycle:
+        return []

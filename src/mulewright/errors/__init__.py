@@ -1,0 +1,99 @@
+"""Every error raised on purpose: what, where, the rule with its unit, what was found, what to try."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+
+@dataclass
+class MulewrightError(Exception):
+    """One clear message for a person; the command line prints it and exits with 2."""
+
+    what: str
+    where: str = ""
+    rule: str = ""
+    found: str = ""
+    nearest: Sequence[str] = field(default_factory=tuple)
+
+    def __str__(self) -> str:
+        head = f"{self.where}: {self.what}" if self.where else self.what
+        lines = [head]
+        if self.rule:
+            lines.append(f"Rule: {self.rule}")
+        if self.found:
+            lines.append(f"Found: {self.found}")
+        if self.nearest:
+            lines.append(f"Closest: {', '.join(self.nearest)}")
+        return "\n  ".join(lines)
+
+    def as_dict(self) -> dict[str, Any]:
+        """The same message for programs."""
+        return {
+            "what": self.what,
+            "where": self.where,
+            "rule": self.rule,
+            "found": self.found,
+            "nearest": list(self.nearest),
+        }
+
+
+class UnitError(MulewrightError, ValueError):
+    """A text that is not a quantity, or not one of the wanted kind."""
+
+
+class FileProblem(MulewrightError):
+    """A file that cannot be read at all, or is not what it should be."""
+
+
+class DesignError(MulewrightError):
+    """A mule file that was read but does not describe a mule."""
+
+
+class ShelfError(MulewrightError):
+    """A part, a table or an import that the shelf refuses."""
+
+
+class NotFound(MulewrightError):
+    """A name that the user asked for and that does not exist."""
+
+
+class Problems(MulewrightError):
+    """Several errors of one file, reported together."""
+
+    def __init__(self, where: str, problems: Sequence[MulewrightError]) -> None:
+        super().__init__(what=f"{len(problems)} problems", where=where)
+        self.problems = problems
+
+    def __str__(self) -> str:
+        return "\n".join(str(problem) for problem in self.problems)
+
+    def as_dict(self) -> dict[str, Any]:
+        return {**super().as_dict(), "problems": [problem.as_dict() for problem in self.problems]}
+
+
+class DomainError(MulewrightError, ValueError):
+    """An input outside the numbers for which a model means anything."""
+
+
+def require(ok: Any, name: str, rule: str, found: ArrayLike) -> None:
+    """Raise :class:`DomainError` unless every element of ``ok`` is true.
+
+    Write ``ok`` so that nan passes, e.g. ``~(length < 0)``.
+    """
+    if not np.all(ok):
+        values = np.asarray(found, dtype=float)
+        bad = values[~np.broadcast_to(np.asarray(ok), values.shape)] if values.ndim else values
+        raise DomainError(what=f"{name} {rule}", found=f"{np.ravel(bad)[0]:g}")
+
+
+def closest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """Return the known names most like ``name``, nearest first."""
+    names = list(known)
+    folded = {known_name.casefold(): known_name for known_name in names}
+    return tuple(folded[hit] for hit in get_close_matches(name.casefold(), folded, n=most, cutoff=0.5))

@@ -1,0 +1,355 @@
+"""The facts graph: how is a quantity of a mule computed, and what did it rest on?
+
+A fact is a decorated property of an entity. Reading it computes it once in an evaluation and records what it read, so
+that explanation, gaps and provenance need no code of their own. An input that was not given stands in as nan and leaves
+a *gap*, the path of what is missing; a fact with gaps is unknown, and lists all of them at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Any, ClassVar, Generic, Self, TypeVar, overload
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mulewright.design.mule import Mule
+from mulewright.units.kinds import KINDS
+from mulewright.units.quantity import Origin, Quantity
+from mulewright.units.table import Table, kinds_of
+
+Value = NDArray[np.float64]
+UNKNOWN: Value = np.asarray(np.nan)
+
+
+class Missing(Exception):
+    """A choice that was not made, so that the quantity cannot even be set up."""
+
+    def __init__(self, *paths: str) -> None:
+        super().__init__(*paths)
+        self.paths = paths
+
+
+@dataclass(frozen=True)
+class Given:
+    """The value was typed, came with a part, or is an assumed default."""
+
+    quantity: Quantity | None
+    path: str
+
+
+@dataclass(frozen=True)
+class Computed:
+    """The value came from a model; ``sources`` names the fact behind each argument, where there is one."""
+
+    model: Callable[..., Value]
+    arguments: dict[str, Any]
+    sources: dict[str, Node | list[Node | None] | None]
+
+
+@dataclass(frozen=True)
+class Found:
+    """The value was found by looking at the mule: counted, followed along a lead, read off a choice."""
+
+    because: str
+
+
+@dataclass(frozen=True)
+class Same:
+    """The value is that of another fact."""
+
+    node: Node
+
+
+Step = Given | Computed | Found | Same
+
+
+@dataclass
+class Node:
+    """One fact of one entity in one evaluation."""
+
+    entity: str
+    name: str
+    unit: str
+    says: str
+    value: Value = field(default_factory=lambda: UNKNOWN)
+    gaps: frozenset[str] = frozenset()
+    origin: Origin = Origin.EXACT
+    step: Step | None = None
+    reads: list[Node] = field(default_factory=list)
+    route: str = ""
+
+    @property
+    def id(self) -> str:
+        """The name by which ``explain`` finds it."""
+        return f"{self.entity}.{self.name}"
+
+    @property
+    def known(self) -> bool:
+        """Whether nothing that it needs is missing."""
+        return not self.gaps
+
+    def inputs(self) -> Iterator[Node]:
+        """Every given value below this fact, each once."""
+        seen: set[int] = set()
+        queue = [self]
+        while queue:
+            node = queue.pop()
+            if id(node) in seen:
+                continue
+            seen.add(id(node))
+            if isinstance(node.step, Given):
+                yield node
+            queue.extend(reversed(node.reads))
+
+
+@dataclass
+class Frame:
+    """What one fact has read so far, and the step that produced its value."""
+
+    reads: list[Node] = field(default_factory=list)
+    step: Step | None = None
+    gaps: set[str] = field(default_factory=set)
+    route: str = ""
+
+
+class Evaluation:
+    """One evaluation of a mule: facts are computed once, and the evaluation is thrown away, never changed.
+
+    Parameters
+    ----------
+    mule : Mule
+        The linked design.
+    values : mapping of str to array_like, optional
+        SI values that replace given inputs, by path: draws, trial values of a search. [SI]
+    """
+
+    def __init__(self, mule: Mule, values: Mapping[str, ArrayLike] | None = None) -> None:
+        self.mule = mule
+        self.values = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
+        self.frames: list[Frame] = []
+        self._entities: dict[tuple[type[Facts], str], Facts] = {}
+        self._assumptions: dict[str, Node] = {}
+
+    def entity(self, kind: type[F], name: str) -> F:
+        """The facts of one entity; the same object each time."""
+        found = self._entities.get((kind, name))
+        if found is None:
+            found = self._entities[kind, name] = kind(self, name)
+        assert isinstance(found, kind)
+        return found
+
+    @contextmanager
+    def watch(self) -> Iterator[Frame]:
+        """Record what is read, and what is missing, until the block ends."""
+        frame = Frame()
+        self.frames.append(frame)
+        try:
+            yield frame
+        except Missing as missing:
+            frame.gaps.update(missing.paths)
+        finally:
+            self.frames.pop()
+            for node in frame.reads:
+                frame.gaps |= node.gaps
+
+    def assumption(self, name: str) -> Node:
+        """The node of a default in the shelf's table of assumptions."""
+        if name not in self._assumptions:
+            quantity = self.mule.assumed(name)
+            kind = KINDS[quantity.kind]
+            step, value = Given(quantity, f"assumed.{name}"), np.asarray(quantity.value)
+            says = f"assumed: {name.replace('_', ' ')}"
+            self._assumptions[name] = Node(
+                "assumed", name, kind.si, says, value, origin=quantity.origin, step=step
+            )
+        return self._assumptions[name]
+
+
+class Facts:
+    """The facts about one entity. Subclasses say what kind of entity, and where to find them all."""
+
+    kind: ClassVar[str]
+    none: ClassVar[str]  # why a check about this kind does not apply to a mule without one
+
+    def __init__(self, evaluation: Evaluation, id: str) -> None:
+        self.evaluation = evaluation
+        self.mule = evaluation.mule
+        self.id = id
+        self.nodes: dict[str, Node] = {}
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        """All entities of this kind on the mule."""
+        raise NotImplementedError(cls.__name__)
+
+    @property
+    def table(self) -> Table:
+        """The table of the mule file in which the entity's inputs stand."""
+        return self.mule.table(self.id)
+
+    def of(self, kind: type[F], name: str) -> F:
+        """The facts of another entity."""
+        return self.evaluation.entity(kind, name)
+
+    def node(self, name: str) -> Node:
+        """Compute one fact and return its node."""
+        getattr(self, name)
+        return self.nodes[name]
+
+    def by(self, model: Callable[..., Value], /, **arguments: Any) -> Value:
+        """Compute the value of the fact at hand with a model, and record which facts went in."""
+        value = np.asarray(model(**arguments), dtype=float)
+        frame = self.evaluation.frames[-1]
+        behind = {id(node.value): node for node in frame.reads}
+        sources: dict[str, Node | list[Node | None] | None] = {}
+        for name, argument in arguments.items():
+            if isinstance(argument, list | tuple):
+                sources[name] = [behind.get(id(item)) for item in argument]
+            else:
+                sources[name] = behind.get(id(argument))
+        frame.step = Computed(model, arguments, sources)
+        return value
+
+    def found(self, value: ArrayLike, because: str) -> Value:
+        """Return a value that was found by looking at the mule, with what was seen."""
+        self.evaluation.frames[-1].step = Found(because)
+        return np.array(value, dtype=float)
+
+    def assumed(self, name: str) -> Value:
+        """Return a default of the shelf's table of assumptions."""
+        node = self.evaluation.assumption(name)
+        self.evaluation.frames[-1].reads.append(node)
+        return node.value
+
+    def choice(self, name: str) -> Any:
+        """Return a choice made in the entity's table.
+
+        Raises
+        ------
+        Missing
+            If it was left out.
+        """
+        value = getattr(self.table, name)
+        if value is None:
+            raise Missing(f"{self.id}.{name}")
+        return value
+
+    def first(self, *routes: tuple[str, Callable[[], Value]]) -> Value:
+        """Take the first route whose inputs are all known; the trace says which one it was."""
+        outer = self.evaluation.frames[-1]
+        gaps: set[str] | None = None
+        for label, route in routes:
+            value = UNKNOWN
+            with self.evaluation.watch() as inner:
+                value = route()
+            if not inner.gaps:
+                outer.reads += inner.reads
+                outer.step, outer.route = inner.step or _same(value, inner.reads), label
+                return value
+            gaps = gaps or inner.gaps
+        outer.gaps |= gaps or set()
+        return UNKNOWN
+
+
+F = TypeVar("F", bound=Facts)
+
+
+def _same(value: Value, reads: Sequence[Node]) -> Step | None:
+    return next((Same(node) for node in reads if node.value is value), None)
+
+
+class Fact(Generic[F]):
+    """The descriptor behind :func:`fact` and :func:`given`."""
+
+    def __init__(
+        self,
+        body: Callable[[F], Value] | None,
+        unit: str = "",
+        says: str = "",
+        assume: str = "",
+        key: str = "",
+    ) -> None:
+        self.body = body
+        self.unit = unit
+        self.says = says
+        self.assume = assume
+        self.key = key
+        self.name = ""
+
+    def __set_name__(self, owner: type[F], name: str) -> None:
+        self.name = name
+        self.key = self.key or name
+
+    @overload
+    def __get__(self, owner: None, cls: type[F]) -> Self: ...
+    @overload
+    def __get__(self, owner: F, cls: type[F]) -> Value: ...
+    def __get__(self, owner: F | None, cls: type[F]) -> Self | Value:
+        if owner is None:
+            return self
+        node = owner.nodes.get(self.name)
+        if node is None:
+            node = self._given(owner) if self.body is None else self._computed(owner, self.body)
+            owner.nodes[self.name] = node
+        frames = owner.evaluation.frames
+        if frames:
+            frames[-1].reads.append(node)
+        return node.value
+
+    def _computed(self, owner: F, body: Callable[[F], Value]) -> Node:
+        value = np.array(np.nan)
+        with owner.evaluation.watch() as frame:
+            value = np.asarray(body(owner), dtype=float)
+        step = frame.step or _same(value, frame.reads)
+        node = Node(owner.id, self.name, self.unit, self.says, value, step=step, reads=frame.reads)
+        node.route = frame.route
+        node.gaps = frozenset(frame.gaps)
+        node.origin = max((read.origin for read in frame.reads), default=Origin.EXACT)
+        return node
+
+    def _given(self, owner: F) -> Node:
+        path = f"{owner.id}.{self.key}"
+        kind = kinds_of(type(owner.table))[self.key]
+        says = type(owner.table).model_fields[self.key].description or ""
+        quantity = owner.table.quantity(self.key)
+        if quantity is None and self.assume:
+            quantity = owner.mule.assumed(self.assume)
+        node = Node(owner.id, self.name, kind.unit, says, step=Given(quantity, path))
+        replaced = owner.evaluation.values.get(path)
+        if replaced is not None:
+            node.value = replaced
+        elif quantity is not None:
+            node.value = np.asarray(quantity.value)
+        else:
+            node.value, node.gaps = np.array(np.nan), frozenset({path})
+        node.origin = quantity.origin if quantity is not None else Origin.TYPED
+        return node
+
+
+def fact(unit: str, says: str) -> Callable[[Callable[[F], Value]], Fact[F]]:
+    """Make a property a fact: its SI unit, and one sentence that says what it is."""
+
+    def wrap(body: Callable[[F], Value]) -> Fact[F]:
+        return Fact(body, unit, says)
+
+    return wrap
+
+
+def given(assume: str = "", key: str = "") -> Fact[Any]:
+    """Make an input of the entity's table a fact; unit and description come from the schema.
+
+    ``assume`` names a default of the shelf's table of assumptions, used where the file is silent; it shows in every
+    result as assumed. ``key`` names the field where it is not that of the fact.
+    """
+    return Fact(None, assume=assume, key=key)
+
+
+def facts_of(kind: type[Facts]) -> list[str]:
+    """Names of all facts of a kind of entity, inputs first, in the order in which they were written."""
+    found: dict[str, Fact[Any]] = {}
+    for cls in reversed(kind.__mro__):
+        found |= {name: item for name, item in vars(cls).items() if isinstance(item, Fact)}
+    return sorted(found, key=lambda name: found[name].body is not None)

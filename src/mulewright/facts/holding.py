@@ -1,0 +1,221 @@
+"""Facts about raising and holding a load on this battery: margin, hold band, sink rate, heat at a stop, energy held up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Self
+
+from mulewright.facts.bus import CaseFacts, LoadFacts
+from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.loads import HeldFacts, LiftFacts, WinchFacts
+from mulewright.facts.motors import MotorFacts
+from mulewright.models.arithmetic import quotient
+from mulewright.models.heat import stall_heating_time
+from mulewright.models.hold import hold_duty_lower, hold_duty_upper, sink_speed
+from mulewright.models.joint import safety_factor
+from mulewright.models.motor import scaled_stall_torque, speed_under_load
+from mulewright.models.moving import falling_energy
+from mulewright.models.rope import lift_speed
+
+
+class StopFacts(Facts):
+    """A motor whose mechanism can be driven against a stop."""
+
+    kind = "motor at a stop"
+    none = "no motor drives a mechanism against a stop"
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [
+            evaluation.entity(cls, motor)
+            for held in HeldFacts.all(evaluation)
+            for motor in evaluation.mule.motors_turning(held.id)
+        ]
+
+    @property
+    def motor(self) -> MotorFacts:
+        """The motor."""
+        return self.of(MotorFacts, self.id)
+
+    @property
+    def mechanism(self) -> str:
+        """The mechanism that it turns."""
+        return self.motor.motor.turns or ""
+
+    @property
+    def case(self) -> LoadFacts:
+        """The motor in the case that its function alone is stalled."""
+        return self.of(LoadFacts, f"{self.id}@{self.mule.function_of(self.id)}-stalled")
+
+    @fact("A", "current at the stop, from the rested battery with all wires, full stick")
+    def stop_current(self) -> Value:
+        return self.case.current
+
+    @fact("s", "time at the stop until the winding is hotter by the allowed rise")
+    def stop_time(self) -> Value:
+        return self.by(
+            stall_heating_time, rise=self.assumed("winding_rise"), heat_capacity=self.motor.heat_capacity,
+            current=self.stop_current, resistance=self.motor.resistance,
+        )  # fmt: skip
+
+    @fact("1", "1 where a switch stops the mechanism at its ends")
+    def stop_switch(self) -> Value:
+        noted = getattr(self.mule.things[self.mechanism], "stop_switch", None)
+        if noted is None:
+            raise Missing(f"{self.mechanism}.stop_switch")
+        return self.found(float(noted), f"{self.mechanism} has {'a' if noted else 'no'} stop switch")
+
+
+class RaisingFacts(Facts):
+    """A raised load on this battery."""
+
+    kind = "raised load on its battery"
+    none = HeldFacts.none
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, held.id) for held in HeldFacts.all(evaluation)]
+
+    @property
+    def held(self) -> HeldFacts:
+        """What gravity asks."""
+        return next(held for held in HeldFacts.all(self.evaluation) if held.id == self.id)
+
+    @property
+    def motor(self) -> MotorFacts:
+        """Its motor."""
+        return self.held.motor
+
+    @property
+    def working(self) -> CaseFacts:
+        """The case that it raises its load and nothing else runs."""
+        return self.of(CaseFacts, f"{self.held.name}-working")
+
+    @fact("V", "voltage at its controller while it raises the load, from the rested battery")
+    def working_voltage(self) -> Value:
+        return self.working.place(self.motor.controller.id).voltage
+
+    @fact("N m", "torque that the motor has at full stick and that voltage, shaft held")
+    def available(self) -> Value:
+        return self.by(
+            scaled_stall_torque, duty=self.motor.duty, voltage=self.working_voltage,
+            nominal_voltage=self.motor.nominal_voltage, stall_torque=self.motor.stall_torque,
+        )  # fmt: skip
+
+    @fact("1", "torque available over torque asked, with the battery's sag")
+    def margin(self) -> Value:
+        return self.by(safety_factor, available=self.available, needed=self.held.asked)
+
+    @fact("N m", "torque that the motor has at full stick and nominal volts, shaft held")
+    def nominal_available(self) -> Value:
+        return self.by(
+            scaled_stall_torque, duty=self.motor.duty, voltage=self.motor.nominal_voltage,
+            nominal_voltage=self.motor.nominal_voltage, stall_torque=self.motor.stall_torque,
+        )  # fmt: skip
+
+    @fact("1", "torque available over torque asked at nominal volts")
+    def nominal_margin(self) -> Value:
+        return self.by(safety_factor, available=self.nominal_available, needed=self.held.asked)
+
+    @fact("1", "duty below which it starts to sink in brake mode, at nominal volts")
+    def hold_low(self) -> Value:
+        return self.by(
+            hold_duty_lower, torque=self.torque_each, back_efficiency=self.held.back_efficiency,
+            resistance=self.motor.resistance, ratio=self.motor.ratio,
+            back_emf_constant=self.motor.back_emf_constant, voltage=self.motor.nominal_voltage,
+        )  # fmt: skip
+
+    @fact("1", "duty above which it starts to rise, at nominal volts, without the free current")
+    def hold_high(self) -> Value:
+        return self.by(
+            hold_duty_upper, torque=self.torque_each, resistance=self.motor.resistance, ratio=self.motor.ratio,
+            efficiency=self.held.efficiency, torque_constant=self.motor.torque_constant,
+            voltage=self.motor.nominal_voltage,
+        )  # fmt: skip
+
+    @fact("N m", "gravity's torque on the shaft for each motor")
+    def torque_each(self) -> Value:
+        if len(self.held.motors) == 1:
+            return self.held.torque
+        return self.by(quotient, part=self.held.torque, whole=self.held.sharing)
+
+    @fact("rad/s", "speed of its shaft at nominal volts with the load, full stick")
+    def speed(self) -> Value:
+        return self.by(
+            speed_under_load, duty=self.motor.duty, voltage=self.motor.nominal_voltage, current=self.held.current,
+            resistance=self.motor.resistance, back_emf_constant=self.motor.back_emf_constant,
+        )  # fmt: skip
+
+    @fact("rad/s", "speed of its shaft outside the gears")
+    def shaft_speed(self) -> Value:
+        return self.by(quotient, part=self.speed, whole=self.motor.ratio)
+
+    @fact("rad/s", "speed at which its shaft sinks when the stick is let go")
+    def sink(self) -> Value:
+        if getattr(self.table, "ratchet", None):
+            return self.found(0, "a ratchet keeps it from running back")
+        table = self.mule.things[self.motor.controller.id]
+        stopping = getattr(table, "stopping", None)
+        if stopping not in ("brake", "coast"):
+            raise Missing(f"{self.motor.controller.id}.stopping")
+        if stopping == "coast":
+            return self.found(float("inf"), "the controller coasts at neutral, so nothing slows the fall")
+        return self.by(
+            sink_speed, torque=self.torque_each, back_efficiency=self.held.back_efficiency,
+            resistance=self.motor.resistance, ratio=self.motor.ratio,
+            back_emf_constant=self.motor.back_emf_constant,
+        )  # fmt: skip
+
+
+class RaisingOnRopeFacts(Facts):
+    """A lift or a lifting winch on this battery, in metres."""
+
+    kind = "lift or lifting winch"
+    none = "no lift and no lifting winch on this mule"
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        held = [*LiftFacts.all(evaluation), *WinchFacts.all(evaluation)]
+        return [evaluation.entity(cls, one.id) for one in held]
+
+    @property
+    def rope(self) -> LiftFacts | WinchFacts:
+        """What hangs on the rope."""
+        held = self.raising.held
+        assert isinstance(held, LiftFacts | WinchFacts)
+        return held
+
+    @property
+    def raising(self) -> RaisingFacts:
+        """The same in radians."""
+        return self.of(RaisingFacts, self.id)
+
+    @fact("1", "travel of the load over travel of the rope")
+    def ratio(self) -> Value:
+        rope = self.rope
+        return rope.load_ratio if isinstance(rope, LiftFacts) else self.found(1, "the load hangs on the rope")
+
+    @fact("m", "height that it raises the load")
+    def height(self) -> Value:
+        rope = self.rope
+        return rope.travel if isinstance(rope, LiftFacts) else rope.height
+
+    @fact("m/s", "speed of the load going up at nominal volts, full stick")
+    def rise_speed(self) -> Value:
+        return self.by(
+            lift_speed, travel_ratio=self.ratio, speed=self.raising.shaft_speed, radius=self.rope.drum_radius
+        )
+
+    @fact("s", "time over its whole travel going up")
+    def rise_time(self) -> Value:
+        return self.by(quotient, part=self.height, whole=self.rise_speed)
+
+    @fact("m/s", "speed at which the load comes down when the stick is let go")
+    def sink_travel(self) -> Value:
+        return self.by(
+            lift_speed, travel_ratio=self.ratio, speed=self.raising.sink, radius=self.rope.drum_radius
+        )
+
+    @fact("J", "energy held up at the top, load and what carries it")
+    def energy(self) -> Value:
+        return self.by(falling_energy, mass=self.rope.raised, height=self.height)

@@ -1,0 +1,186 @@
+"""Facts about wires, fuses and switches: resistance, what they bear, what is the thinnest behind a fuse."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+from typing import Self
+
+from mulewright.design.supply import Run
+from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.models.arithmetic import product, read_off, smallest
+from mulewright.models.bus import total
+from mulewright.models.fuse import fuse_ratio
+from mulewright.models.wire import copper_wire_resistance
+from mulewright.shelf.tables import column
+
+AMPACITY_TABLE = "short-chassis"
+
+
+class BatteryFacts(Facts):
+    """A pack in use."""
+
+    kind = "battery"
+    none = "no battery is described"
+
+    rested = given()
+    fresh = given()
+    resistance = given()
+    alarm = given()
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        packs = evaluation.mule.file.battery.items()
+        return [evaluation.entity(cls, f"battery.{name}") for name, pack in packs if pack.in_use is not False]
+
+    @fact("1", "1 where its cells are lithium")
+    def lithium(self) -> Value:
+        chemistry = self.choice("chemistry")
+        return self.found(float(chemistry.startswith(("lithium", "iron"))), f"its cells are {chemistry}")
+
+    @fact("1", "1 where an alarm on it or a cut-off in a controller on it watches its voltage")
+    def watched(self) -> Value:
+        own = self.mule.file.battery[self.id.split(".", 1)[1]]
+        cutting = [
+            f"controller.{name}"
+            for name, controller in self.mule.file.controller.items()
+            if (controller.cut_off is not None or controller.cut_off_voltage is not None)
+            and self.mule.supply.source_of(f"controller.{name}") == self.id
+        ]
+        if own.alarm is not None:
+            return self.found(1, f"an alarm is set to {own.alarm.text} a cell")
+        if cutting:
+            return self.found(1, f"a cut-off is set in {', '.join(cutting)}")
+        return self.found(0, "no alarm is written at the battery and no cut-off at a controller")
+
+
+class WireFacts(Facts):
+    """A wire as it was typed; one table may stand for several equal runs."""
+
+    kind = "wire"
+    none = "no wire is described"
+
+    gauge = given()
+    length = given()
+    temperature = given(assume="copper_temperature")
+    contact_resistance = given()
+    noted_ampacity = given(key="ampacity")
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, f"wire.{name}") for name in evaluation.mule.file.wire]
+
+    @fact("m", "length of copper there and back")
+    def both_ways(self) -> Value:
+        return self.by(product, first=2.0, second=self.length)
+
+    @fact("ohm", "resistance of the copper there and back")
+    def copper(self) -> Value:
+        return self.by(
+            copper_wire_resistance, length=self.both_ways, area=self.gauge, temperature=self.temperature
+        )
+
+    @fact("ohm", "resistance of one conductor")
+    def one_way(self) -> Value:
+        return self.by(
+            copper_wire_resistance, length=self.length, area=self.gauge, temperature=self.temperature
+        )
+
+    @fact("ohm", "resistance there and back with its plugs, as far as they are noted")
+    def loop(self) -> Value:
+        return self.first(
+            ("with its plugs", lambda: self.by(total, values=[self.copper, self.contact_resistance])),
+            ("copper alone; plugs are not noted", lambda: self.copper),
+        )
+
+    @fact("A", "current that the wire bears in a short run")
+    def ampacity(self) -> Value:
+        areas, amps = column(AMPACITY_TABLE)
+        return self.first(
+            ("noted", lambda: self.noted_ampacity),
+            (f"table {AMPACITY_TABLE}", lambda: self.by(read_off, at=self.gauge, points=areas, values=amps)),
+        )
+
+
+class SeriesFacts(Facts):
+    """A fuse or switch in a run."""
+
+    kind = "fuse or switch"
+    none = "no fuse or switch is described"
+
+    resistance = given()
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [
+            evaluation.entity(cls, item) for run in evaluation.mule.supply.runs for item in run.through
+            if item.startswith(("fuse.", "switch."))
+        ]  # fmt: skip
+
+
+class RunFacts(Facts):
+    """One run of wire with what lies in it: ``wire.branches>controller.left``."""
+
+    kind = "run"
+    none = "no wire is described"
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, run.id) for run in evaluation.mule.supply.runs]
+
+    @cached_property
+    def run(self) -> Run:
+        """The run itself."""
+        return self.mule.supply.run_by_id[self.id]
+
+    @property
+    def wire(self) -> WireFacts:
+        """The wire that it is made of."""
+        return self.of(WireFacts, self.run.wire)
+
+    @fact("ohm", "resistance of the run, there and back, with the fuses and switches whose own is noted")
+    def resistance(self) -> Value:
+        series = [
+            self.of(SeriesFacts, item).resistance
+            for item in self.run.through
+            if item.startswith(("fuse.", "switch."))
+            and self.mule.things[item].quantity("resistance") is not None
+        ]
+        return self.by(total, values=[self.wire.loop, *series]) if series else self.wire.loop
+
+
+class FuseFacts(Facts):
+    """A fuse and what it protects."""
+
+    kind = "fuse"
+    none = "no fuse is described"
+
+    rating = given()
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, f"fuse.{name}") for name in evaluation.mule.file.fuse]
+
+    @cached_property
+    def run(self) -> Run:
+        """The run that it lies in."""
+        for run in self.mule.supply.runs:
+            if self.id in run.through:
+                return run
+        raise Missing(f"a wire whose path goes through {self.id}")
+
+    @property
+    def protected(self) -> list[WireFacts]:
+        """The wires behind it, up to the next fuse or regulator."""
+        names = dict.fromkeys(
+            run.wire for run in self.mule.supply.beyond(self.run) if not run.end.startswith("regulator.")
+        )
+        return [self.of(WireFacts, name) for name in names]
+
+    @fact("A", "current that the thinnest wire behind it bears")
+    def thinnest(self) -> Value:
+        return self.by(smallest, values=[wire.ampacity for wire in self.protected])
+
+    @fact("1", "its rating over what the thinnest wire behind it bears")
+    def over_wire(self) -> Value:
+        return self.by(fuse_ratio, rating=self.rating, ampacity=self.thinnest)

@@ -1,0 +1,192 @@
+"""The plain sums that join facts: totals, extremes, products and shares."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import reduce
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mulewright.errors import require
+from mulewright.models.formula import formula
+
+
+@formula("max(values)")
+def largest(values: Sequence[ArrayLike]) -> NDArray[np.float64]:
+    """Largest of several values of one kind.
+
+    Parameters
+    ----------
+    values : sequence of array_like
+        One per thing; at least one. [any]
+
+    Returns
+    -------
+    largest : ndarray
+        Broadcast shape of the values. [as given]
+
+    Raises
+    ------
+    DomainError
+        If there are none.
+    """
+    require(len(values) > 0, "values", "must hold at least one", len(values))
+    return np.asarray(reduce(np.maximum, map(np.asarray, values)), dtype=float)
+
+
+@formula("min(values)")
+def smallest(values: Sequence[ArrayLike]) -> NDArray[np.float64]:
+    """Smallest of several values of one kind.
+
+    Parameters
+    ----------
+    values : sequence of array_like
+        One per thing; at least one. [any]
+
+    Returns
+    -------
+    smallest : ndarray
+        Broadcast shape of the values. [as given]
+
+    Raises
+    ------
+    DomainError
+        If there are none.
+    """
+    require(len(values) > 0, "values", "must hold at least one", len(values))
+    return np.asarray(reduce(np.minimum, map(np.asarray, values)), dtype=float)
+
+
+@formula("first * second")
+def product(first: ArrayLike, second: ArrayLike) -> NDArray[np.float64]:
+    """Product of two values.
+
+    Parameters
+    ----------
+    first : array_like
+        One factor. [any]
+    second : array_like
+        The other. [any]
+
+    Returns
+    -------
+    product : ndarray
+        Broadcast shape of the inputs. [unit of first times unit of second]
+    """
+    return np.asarray(np.multiply(first, second), dtype=float)
+
+
+@formula("part / whole")
+def quotient(part: ArrayLike, whole: ArrayLike) -> NDArray[np.float64]:
+    """How many times one value holds another; nothing of nothing is nan.
+
+    Parameters
+    ----------
+    part : array_like
+        What is divided. [any]
+    whole : array_like
+        What it is divided by; not 0. [any]
+
+    Returns
+    -------
+    quotient : ndarray
+        Broadcast shape of the inputs. [unit of part over unit of whole]
+
+    Raises
+    ------
+    DomainError
+        If ``whole`` is 0.
+    """
+    whole = np.asarray(whole, dtype=float)
+    require(~(whole == 0), "whole", "must not be 0", whole)
+    return np.asarray(np.asarray(part, dtype=float) / whole)
+
+
+@formula("first - second")
+def difference(first: ArrayLike, second: ArrayLike) -> NDArray[np.float64]:
+    """What is left of one value after another of the same kind.
+
+    Parameters
+    ----------
+    first : array_like
+        What there is. [any]
+    second : array_like
+        What goes off. [as first]
+
+    Returns
+    -------
+    difference : ndarray
+        Broadcast shape of the inputs. [as given]
+    """
+    return np.asarray(np.subtract(first, second), dtype=float)
+
+
+@formula("abs(value)")
+def magnitude(value: ArrayLike) -> NDArray[np.float64]:
+    """Size of a value without its sign.
+
+    Parameters
+    ----------
+    value : array_like
+        Any value. [any]
+
+    Returns
+    -------
+    magnitude : ndarray
+        Shape of the input. [as given]
+    """
+    return np.asarray(np.abs(np.asarray(value, dtype=float)))
+
+
+@formula("interp(at, points, values)")
+def read_off(at: ArrayLike, points: ArrayLike, values: ArrayLike) -> NDArray[np.float64]:
+    """Value read off a table, on a straight line between two rows and held beyond its ends.
+
+    Parameters
+    ----------
+    at : array_like
+        Where to read. [any]
+    points : array_like, shape (n,)
+        First column, rising. [as at]
+    values : array_like, shape (n,)
+        Second column. [any]
+
+    Returns
+    -------
+    value : ndarray
+        Shape of ``at``. [as values]
+    """
+    return np.asarray(
+        np.interp(np.asarray(at, dtype=float), np.asarray(points), np.asarray(values)), dtype=float
+    )
+
+
+@formula("sign * half_range * travel * rate * prod(weights)")
+def stick_reach(
+    sign: ArrayLike, half_range: ArrayLike, travel: ArrayLike, rate: ArrayLike, weights: Sequence[ArrayLike]
+) -> NDArray[np.float64]:
+    """Pulse, from neutral, that a fully pushed control adds to an output.
+
+    Parameters
+    ----------
+    sign : array_like
+        +1, or -1 where a mix or a reverse turns it round. [1]
+    half_range : array_like
+        Pulse from neutral at 100 % travel of the radio. [s]
+    travel : array_like
+        Endpoint of the channel, as a fraction. [1]
+    rate : array_like
+        Rate in force for the control, as a fraction. [1]
+    weights : sequence of array_like
+        Shares in the mixes on the way, and the factor of a range widener; one per device on the way. [1]
+
+    Returns
+    -------
+    reach : ndarray
+        Broadcast shape of the inputs. [s]
+    """
+    factors = [sign, half_range, travel, rate, *weights]
+    return np.asarray(
+        reduce(np.multiply, [np.asarray(factor, dtype=float) for factor in factors]), dtype=float
+    )

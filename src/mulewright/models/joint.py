@@ -1,0 +1,178 @@
+"""What does a joint ask of its motor? Gravity on an arm, torque through a reduction, counterbalance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, one_each, positive
+from mulewright.models.constants import GRAVITY
+from mulewright.models.formula import formula
+
+STEPS = 60  # [1] halvings of a half turn: finer than a double can tell
+
+
+@formula("GRAVITY * dot(masses, arms) * cos(angle)")
+def gravity_torque(
+    masses: Sequence[ArrayLike], arms: Sequence[ArrayLike], angle: ArrayLike
+) -> NDArray[np.float64]:
+    """Torque with which gravity pulls a straight arm down.
+
+    Parameters
+    ----------
+    masses : sequence of array_like
+        One per lump on the arm; >= 0. [kg]
+    arms : sequence of array_like
+        One per lump, from the pivot to its centre. [m]
+    angle : array_like
+        Of the arm above level. [rad]
+
+    Returns
+    -------
+    torque : ndarray
+        Largest when the arm is level. [N m]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above, or the lists differ in length.
+    """
+    one_each("arms", arms, "masses", masses)
+    moment = np.float64(0.0) + sum(
+        not_negative(mass, "mass", "kg") * number(arm) for mass, arm in zip(masses, arms, strict=True)
+    )
+    return np.asarray(GRAVITY * moment * np.cos(angle))
+
+
+@formula("torque / (ratio * efficiency)")
+def needed_torque(torque: ArrayLike, ratio: ArrayLike, efficiency: ArrayLike) -> NDArray[np.float64]:
+    """Torque asked of the motor side of a reduction.
+
+    Parameters
+    ----------
+    torque : array_like
+        At the joint or drum. [N m]
+    ratio : array_like
+        Motor turns for one turn of the joint, after any gearbox in the motor's sheet; > 0. [1]
+    efficiency : array_like
+        Of that reduction; > 0, at most 1. [1]
+
+    Returns
+    -------
+    torque : ndarray
+        At the shaft of the motor or gearmotor. [N m]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    return np.asarray(number(torque) / (positive(ratio, "ratio") * efficiency_of(efficiency)))
+
+
+@formula("available / needed")
+def safety_factor(available: ArrayLike, needed: ArrayLike) -> NDArray[np.float64]:
+    """How many times what is needed is there.
+
+    Parameters
+    ----------
+    available : array_like
+        Torque or force that can be had; >= 0. [N m]
+    needed : array_like
+        Torque or force that is asked for, in the same unit; > 0. [N m]
+
+    Returns
+    -------
+    factor : ndarray
+        Below one it does not move. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    return np.asarray(not_negative(available, "available", "N m") / positive(needed, "needed", "N m"))
+
+
+@formula("stiffness * radius**2 * result == mass * GRAVITY * arm * sin(result)")
+def counterbalance_angle(
+    mass: ArrayLike, arm: ArrayLike, stiffness: ArrayLike, radius: ArrayLike
+) -> NDArray[np.float64]:
+    """Angle from upright at which a spring on a pulley carries a leaning mass.
+
+    Parameters
+    ----------
+    mass : array_like
+        At the end of the arm; > 0. [kg]
+    arm : array_like
+        From the pivot to the mass; > 0. [m]
+    stiffness : array_like
+        Of the spring, slack when the arm is upright; > 0. [N/m]
+    radius : array_like
+        Of the pulley on the pivot that winds the spring; > 0. [m]
+
+    Returns
+    -------
+    angle : ndarray
+        Zero if the spring is so stiff that upright is the only place. [rad]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+
+    References
+    ----------
+    Beer and Johnston, Vector Mechanics for Engineers: Statics, sample problem 10.4.
+    """
+    spring, weight = _spring_and_weight(mass, arm, stiffness, radius)
+    share = np.asarray(spring / weight)  # sin(angle) / angle falls evenly from 1 at 0 to 0 at a half turn
+    low, high = np.zeros(share.shape), np.full(share.shape, np.pi)
+    for _ in range(STEPS):
+        middle = (low + high) / 2
+        beyond = np.sin(middle) < share * middle
+        low, high = np.where(beyond, low, middle), np.where(beyond, middle, high)
+    return np.asarray(np.where(share >= 1, 0.0, (low + high) / 2) + 0 * share)
+
+
+@formula("stiffness * radius**2 - mass * GRAVITY * arm * cos(angle)")
+def counterbalance_stiffness(
+    angle: ArrayLike, mass: ArrayLike, arm: ArrayLike, stiffness: ArrayLike, radius: ArrayLike
+) -> NDArray[np.float64]:
+    """Torque for each rad with which spring and mass return to a balance.
+
+    Parameters
+    ----------
+    angle : array_like
+        From upright. [rad]
+    mass : array_like
+        At the end of the arm; > 0. [kg]
+    arm : array_like
+        From the pivot to the mass; > 0. [m]
+    stiffness : array_like
+        Of the spring; > 0. [N/m]
+    radius : array_like
+        Of the pulley on the pivot that winds the spring; > 0. [m]
+
+    Returns
+    -------
+    stiffness : ndarray
+        Negative where the balance is unstable. [N m/rad]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    spring, weight = _spring_and_weight(mass, arm, stiffness, radius)
+    return np.asarray(spring - weight * np.cos(angle))
+
+
+def _spring_and_weight(
+    mass: ArrayLike, arm: ArrayLike, stiffness: ArrayLike, radius: ArrayLike
+) -> tuple[Floats, Floats]:
+    """[N m/rad] spring's torque for each rad, and [N m] the weight's torque when level."""
+    spring = positive(stiffness, "stiffness", "N/m") * positive(radius, "radius", "m") ** 2
+    return spring, positive(mass, "mass", "kg") * GRAVITY * positive(arm, "arm", "m")

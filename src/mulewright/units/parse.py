@@ -1,0 +1,97 @@
+"""What does a text such as ``"12 mm"`` or ``"18 AWG"`` mean in SI?"""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import lru_cache
+from typing import Any
+
+from mulewright.errors import UnitError, closest
+from mulewright.units.gauge import awg_to_area
+from mulewright.units.kinds import ALIASES, KINDS, Kind
+
+_NUMBER = re.compile(r"^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$")
+_GAUGE_FIRST = re.compile(r"^\s*AWG\s*([+-]?\d+)\s*$", re.IGNORECASE)
+_COMMA = re.compile(r"^\s*[+-]?\d+,\d+")
+CELSIUS = 273.15  # [K] exact, 0 degC
+
+
+@lru_cache(maxsize=4096)
+def to_si(text: str, kind_name: str) -> float:
+    """Convert what a person typed to SI.
+
+    Raises
+    ------
+    UnitError
+        If the text is no number with a unit of that kind; the message names the accepted units.
+    """
+    kind = KINDS[kind_name]
+    if kind.name == "area" and (gauge := _GAUGE_FIRST.match(text)):
+        return awg_to_area(float(gauge[1]))
+    if _COMMA.match(text):
+        raise _refusal(kind, text, text.replace(",", ".", 1))
+    match = _NUMBER.match(text)
+    if not match:
+        raise _refusal(kind, text)
+    number, unit = float(match[1]), ALIASES.get(match[2], match[2])
+    if not math.isfinite(number):
+        raise _refusal(kind, text)
+    if not unit:
+        if kind.bare_ok:
+            return number
+        raise _refusal(kind, text, f"{match[1]} {kind.shown}")
+    if unit == "AWG" and kind.name == "area":
+        return awg_to_area(number)
+    if unit == "degC" and kind.name == "temperature":
+        return number + CELSIUS
+    factor = kind.factors.get(unit)
+    return number * (factor if factor is not None else _by_registry(number, unit, kind, text))
+
+
+def number_to_si(value: float, kind_name: str) -> float:
+    """Accept a bare number where the kind needs no unit; refuse it by name elsewhere."""
+    kind = KINDS[kind_name]
+    if isinstance(value, bool) or not math.isfinite(value) or not kind.bare_ok:
+        raise _refusal(kind, repr(value), f'"{value:g} {kind.shown}"' if not isinstance(value, bool) else "")
+    return float(value)
+
+
+def shown(value: float, kind_name: str, digits: int = 3) -> str:
+    """Write an SI value in the unit in which people read that kind."""
+    kind = KINDS[kind_name]
+    if kind.shown == "degC":
+        number = value - CELSIUS
+    else:
+        number = value / kind.factors.get(kind.shown, 1.0)
+    return f"{number:.{digits}g} {kind.shown}".rstrip()
+
+
+def _by_registry(number: float, unit: str, kind: Kind, text: str) -> float:
+    """Ask the general unit registry for a unit that is not among the usual ones."""
+    if not kind.factors:
+        raise _refusal(kind, text)
+    import pint
+
+    try:
+        quantity: Any = _registry().Quantity(1.0, unit)
+        return float(quantity.to(kind.si.replace("m2", "m**2").replace("s2", "s**2")).magnitude)
+    except (pint.PintError, ArithmeticError, AttributeError, SyntaxError, TypeError, ValueError) as no:
+        near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
+        raise _refusal(kind, text, *near) from no
+
+
+@lru_cache(maxsize=1)
+def _registry() -> Any:
+    import pint
+
+    return pint.UnitRegistry()
+
+
+def _refusal(kind: Kind, text: str, *nearest: str) -> UnitError:
+    return UnitError(
+        what=f"not a {kind.name.replace('_', ' ')}",
+        rule=f"a number with one of these units: {kind.accepted}" if kind.factors else "a plain number",
+        found=text if len(text) < 60 else text[:57] + "...",
+        nearest=tuple(hint for hint in nearest if hint),
+    )

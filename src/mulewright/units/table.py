@@ -1,0 +1,40 @@
+"""The base of every table in a mule file or a part file: unknown keys refused, every value optional."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, get_args
+
+from pydantic import BaseModel, ConfigDict
+from pydantic.fields import FieldInfo
+
+from mulewright.units.fields import Of
+from mulewright.units.quantity import Quantity
+
+
+class Table(BaseModel):
+    """A table whose unknown keys are errors and whose left-out keys are unknowns."""
+
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True
+    )
+
+    def quantity(self, name: str) -> Quantity | None:
+        """The quantity in one field, or None where it was left out."""
+        value = getattr(self, name)
+        assert value is None or isinstance(value, Quantity), name
+        return value
+
+
+@cache
+def kinds_of(table: type[Table]) -> dict[str, Of]:
+    """Which kind of quantity each field of a table holds; fields that hold none are left out."""
+    found = {name: _kind_in(info) for name, info in table.model_fields.items()}
+    return {name: kind for name, kind in found.items() if kind is not None}
+
+
+def _kind_in(info: FieldInfo) -> Of | None:
+    markers: list[Any] = [*info.metadata]
+    for option in get_args(info.annotation):
+        markers += getattr(option, "__metadata__", ())
+    return next((marker for marker in markers if isinstance(marker, Of)), None)

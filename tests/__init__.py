@@ -1,0 +1,1 @@
+"""What is tested, layer by layer as the code itself; expected numbers name their source."""

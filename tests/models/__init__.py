@@ -1,0 +1,1 @@
+"""Models against printed tables, hand sums and independent programs."""
