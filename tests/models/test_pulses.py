@@ -165,7 +165,7 @@ def test_sync_interval(pulse: float, interval: float) -> None:
 @pytest.mark.parametrize(
     ("call", "says"),
     [
-        (lambda: pulse_for_angle([1, 0], 1, 1), "servo_gain must not be 0 rad/s"),
+        (lambda: pulse_for_angle([2, 0], 1, 1), "servo_gain must not be 0 rad/s"),
         (lambda: servo_move_time(-1, 1, 1), "angle must be >= 0 rad"),
         (lambda: servo_move_time(1, 0, 1), "sheet_angle must be > 0 rad"),
         (lambda: servo_move_time(1, 1, 0), "sheet_time must be > 0 s"),

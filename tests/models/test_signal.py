@@ -136,6 +136,11 @@ def test_edge_of_the_dead_band() -> None:
     assert duty_jump(30.0, 500.0, 30.0) == pytest.approx(0.06)  # on the edge it runs
 
 
+def test_beyond_the_range_a_controller_gives_no_more() -> None:
+    for duty in (duty_rescaled, duty_jump):
+        np.testing.assert_array_equal(duty([-620 * US, 500 * US, 620 * US], HALF, BAND), [-1, 1, 1])
+
+
 @given(duty=st.floats(-1, 1), band=st.floats(0, 100))
 def test_deviation_undoes_duty(duty: float, band: float) -> None:
     deviation = deviation_for_duty(duty, HALF, band * US)

@@ -16,8 +16,8 @@ MOST_DOTS = 200  # in one key; the parser's time grows with the square
 LARGEST_INTEGER = 2**63 - 1
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-_TWICE = re.compile(r"Cannot declare \((.*)\) twice")
-_KEY = re.compile(r"\s*([^=\s]+)\s*=")
+_TWICE = re.compile(r"Cannot (?:declare|overwrite|mutate|redefine)|Duplicate inline table key '(.*)'")
+_NAME = re.compile(r"\s*(\[.*\]|[^=]+?)\s*(?:=|#|$)")
 
 
 def read_text(path: Path) -> str:
@@ -123,14 +123,9 @@ def _syntax(message: str, text: str, where: str) -> FileProblem:
     line = text.splitlines()[number - 1] if number <= len(text.splitlines()) else ""
     at = f"{where}, line {number}, column {place[2]}"
     if twice := _TWICE.match(said):
-        name = ".".join(re.findall(r"'([^']*)'", twice[1]))
-        return FileProblem(
-            what=f"[{name}] is there twice", where=at, rule="one table for each thing", found=line.strip()
-        )
-    if said in ("Cannot overwrite a value", "Cannot mutate immutable namespace"):
-        key = _KEY.match(line)
-        what = f"{key[1] if key else 'this'} has a value already"
-        return FileProblem(what=what, where=at, rule="each key once in a table", found=line.strip())
+        name = twice[1] or (_NAME.match(line) or [said, said])[1]
+        rule = "one table for each thing, and each key once in it"
+        return FileProblem(what=f"{name} is there twice", where=at, rule=rule, found=line.strip()[:80])
     return FileProblem(what=_plain(said), where=at, found=line.strip()[:80])
 
 

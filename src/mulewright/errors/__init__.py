@@ -74,6 +74,7 @@ class Problems(MulewrightError):
         return "\n".join(str(problem) for problem in self.problems)
 
     def as_dict(self) -> dict[str, Any]:
+        """All of them for programs."""
         return {**super().as_dict(), "problems": [problem.as_dict() for problem in self.problems]}
 
 
@@ -87,9 +88,8 @@ def require(ok: Any, name: str, rule: str, found: ArrayLike) -> None:
     Write ``ok`` so that nan passes, e.g. ``~(length < 0)``.
     """
     if not np.all(ok):
-        values = np.asarray(found, dtype=float)
-        bad = values[~np.broadcast_to(np.asarray(ok), values.shape)] if values.ndim else values
-        raise DomainError(what=f"{name} {rule}", found=f"{np.ravel(bad)[0]:g}")
+        wrong, values = np.broadcast_arrays(np.logical_not(ok), np.asarray(found, dtype=float))
+        raise DomainError(what=f"{name} {rule}", found=f"{values[wrong].flat[0]:g}")
 
 
 def closest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:

@@ -8,8 +8,6 @@ from mulewright.models.duty import duty_rescaled
 from mulewright.models.formula import formula, valid_for
 
 HALVINGS = 52  # [1]  from a whole stick down to one unit in the last place of a double
-
-
 STEEPEST, FLATTEST = -0.5, 1.0  # [1]  expo beyond which the curve would turn back
 
 

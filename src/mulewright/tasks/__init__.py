@@ -1,1 +1,1 @@
-"""One function for each thing that a person does; all that the command line calls."""
+"""One function for each thing that a person does; the command line and the pages call these and nothing else."""

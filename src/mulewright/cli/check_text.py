@@ -1,0 +1,143 @@
+"""How does a check report read at a bench? Worst first, by what to do now, with the next step."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from rich.console import Console
+from rich.text import Text
+
+from mulewright.checks.engine import Outcome, Severity, Verdict
+from mulewright.cli.console import console, labelled, paragraph
+from mulewright.tasks.checking import CheckReport
+
+STYLES = {Severity.BLOCK: "bold red", Severity.STOP: "red", Severity.WARN: "yellow", Severity.NOTE: "cyan"}
+GROUPS = (
+    ("BEFORE POWER: do not connect the battery while one of these is open", (Severity.BLOCK,)),
+    ("BEFORE DRIVING: may be powered; do not drive or use that function", (Severity.STOP,)),
+    ("WORTH KNOWING: it works, but not as one would think", (Severity.WARN, Severity.NOTE)),
+)
+MOST_SETTLING = 8
+
+
+def print_report(report: CheckReport, *, everything: bool = False) -> None:
+    """Print a whole report."""
+    out = console()
+    tripped = report.of(Outcome.TRIP)
+    _head(out, report)
+    for title, severities in GROUPS:
+        found = [verdict for verdict in tripped if verdict.severity in severities]
+        if found:
+            out.print()
+            paragraph(out, title, style="bold")
+            print_findings(out, report, found)
+    _unknown(out, report)
+    if everything:
+        _rest(out, report)
+    out.print()
+    for caution in report.cautions:
+        labelled(out, "!", caution, indent=0)
+
+
+def _head(out: Console, report: CheckReport) -> None:
+    counts = report.counts
+    paragraph(out, f"{report.opened.name} ({report.where})", style="bold")
+    question = report.opened.mule.file.question
+    paragraph(
+        out, f"Question: {question}" if question else "No question is written: what is this mule to answer?"
+    )
+    parts = [
+        f"{counts[level.word]} {level.name}" for level in sorted(Severity, reverse=True) if counts[level.word]
+    ]
+    found = f"Tripped: {', '.join(parts)}." if parts else "No check tripped."
+    told, unknown = counts[Outcome.PASS.value], counts[Outcome.CANNOT_TELL.value]
+    paragraph(out, f"{found} {told} verdicts pass; {unknown} could not be told.")
+    for override in report.opened.mule.loaded.overrides:
+        paragraph(
+            out,
+            f"Instead of part {override.part}: {override.path} = {override.file_text} (its sheet: {override.part_text})",
+            2,
+        )
+
+
+def print_findings(out: Console, report: CheckReport, found: Sequence[Verdict]) -> None:
+    """Print findings, those that follow from another one folded to a line at the end."""
+    roots = [verdict for verdict in found if not report.roots(verdict)]
+    for group in alike(roots):
+        print_finding(out, group)
+    for group in alike([verdict for verdict in found if report.roots(verdict)]):
+        first = group[0]
+        out.print()
+        _title(out, group)
+        labelled(out, "After", f"follows from {', '.join(report.roots(first))}: {first.what}")
+
+
+def alike(verdicts: Sequence[Verdict]) -> list[list[Verdict]]:
+    """Group verdicts of one check that say the same about several things."""
+
+    def key(verdict: Verdict) -> tuple[int, str, str, str]:
+        return -verdict.severity, verdict.check.id, verdict.what, verdict.how
+
+    return [list(group) for _, group in groupby(sorted(verdicts, key=key), key)]
+
+
+def print_finding(out: Console, group: Sequence[Verdict]) -> None:
+    """Print one finding with its reason, its numbers and what to do."""
+    first = group[0]
+    out.print()
+    _title(out, group)
+    labelled(out, "What", first.what)
+    labelled(out, "Why", first.check.why)
+    if first.how:
+        labelled(out, "How", f"{first.how} Rests on: {first.origin.word}.")
+    for number, fix in enumerate(first.check.fixes):
+        labelled(out, "or" if number else "Do", fix)
+
+
+def _title(out: Console, group: Sequence[Verdict]) -> None:
+    first = group[0]
+    line = Text(f"{first.severity.name:<5} ", style=STYLES[first.severity])
+    line.append(f"{first.check.id} {first.check.name}", style="bold")
+    line.append(f"  {together([verdict.entity for verdict in group])}")
+    out.print(line)
+
+
+def together(entities: Sequence[str]) -> str:
+    """Name several entities shortly: ``controller.{left, right}``."""
+    if len(entities) == 1:
+        return entities[0]
+    kinds = {entity.split(".", 1)[0] for entity in entities}
+    if len(kinds) == 1 and all("." in entity for entity in entities):
+        return f"{kinds.pop()}: {', '.join(entity.split('.', 1)[1] for entity in entities)}"
+    return ", ".join(entities)
+
+
+def _unknown(out: Console, report: CheckReport) -> None:
+    unknown = report.of(Outcome.CANNOT_TELL)
+    if not unknown:
+        return
+    out.print()
+    paragraph(
+        out, f"COULD NOT BE TOLD: {len(unknown)} verdicts need something that is not written", style="bold"
+    )
+    for group in alike(unknown):
+        labelled(
+            out,
+            group[0].check.id,
+            f"{group[0].check.name}, {together([v.entity for v in group])}: {group[0].what}",
+        )
+    if report.settling:
+        paragraph(out, "Single inputs that would settle most of them:", 2)
+        for path, ids in report.settling[:MOST_SETTLING]:
+            paragraph(out, f"{path}  settles {', '.join(ids)}", 4)
+
+
+def _rest(out: Console, report: CheckReport) -> None:
+    for outcome, title in ((Outcome.PASS, "PASSES"), (Outcome.NOT_APPLICABLE, "DOES NOT APPLY")):
+        out.print()
+        paragraph(out, title, style="bold")
+        for group in alike(report.of(outcome)):
+            entities = together([verdict.entity for verdict in group if verdict.entity])
+            where = f"{group[0].check.name}, {entities}" if entities else group[0].check.name
+            labelled(out, group[0].check.id, f"{where}: {group[0].what}")

@@ -1,0 +1,172 @@
+"""Every command with its options; what each prints lies in a module of its own."""
+
+from __future__ import annotations
+
+import json
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from mulewright import __version__
+from mulewright.cli import shelf
+
+app = typer.Typer(
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    help="From one description of a rough, driveable stand-in to honest verdicts about it",
+)
+app.add_typer(shelf.app, name="shelf")
+
+
+class Level(StrEnum):
+    """A severity to fail on."""
+
+    BLOCK = "block"
+    STOP = "stop"
+    WARN = "warn"
+    NOTE = "note"
+
+
+File = Annotated[Path, typer.Argument(help="The mule file, usually mule.toml")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people")]
+Set = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--set", metavar="PATH=VALUE", help="Try another value without touching the file; may be repeated"
+    ),
+]
+Variant = Annotated[str | None, typer.Option(help="Lay one of the file's variants over it")]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"mulewright {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _all(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop")
+    ] = False,
+    debug: Annotated[
+        bool, typer.Option("--debug", help="Show where in the program an error was raised")
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command(epilog="Example: mulewright check mule.toml --set 'fuse.main.rating=15 A'")
+def check(
+    file: File,
+    as_json: Json = False,
+    fail_on: Annotated[
+        Level, typer.Option(help="Exit with 1 if something trips at this severity or above")
+    ] = Level.STOP,
+    fail_on_unknown: Annotated[
+        Level | None,
+        typer.Option(help="Exit with 1 also if a check of this severity or above cannot be told"),
+    ] = None,
+    only: Annotated[
+        list[str] | None,
+        typer.Option(metavar="ID,...", help="Only these checks, or families by their letter"),
+    ] = None,
+    settings: Set = None,
+    variant: Variant = None,
+    all_: Annotated[
+        bool, typer.Option("--all", help="Also list what passes and what does not apply")
+    ] = False,
+) -> None:
+    """Check a mule: what trips, what passes, what cannot be told."""
+    from mulewright.checks.engine import Severity
+    from mulewright.tasks.checking import check_file
+
+    report = check_file(file, settings or (), variant, only or ())
+    if as_json:
+        _print_json(report.as_dict())
+    else:
+        from mulewright.cli.check_text import print_report
+
+        print_report(report, everything=all_)
+    unknown = Severity[fail_on_unknown.name] if fail_on_unknown is not None else None
+    raise typer.Exit(1 if report.fails(Severity[fail_on.name], unknown) else 0)
+
+
+@app.command(epilog="Example: mulewright explain mule.toml mechanism.lift.margin")
+def explain(
+    file: Annotated[
+        str, typer.Argument(metavar="FILE|CHECK", help="A mule file, or the id of a check such as S01")
+    ],
+    name: Annotated[
+        str | None, typer.Argument(help="The fact to open, as `mulewright facts` lists it")
+    ] = None,
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """Open a number down to what was typed, or print the page of a check."""
+    from mulewright.cli.explain_text import print_check, print_fact
+    from mulewright.tasks.explaining import explain_any
+
+    found = explain_any(file, name, settings or (), variant)
+    if as_json:
+        _print_json(found.as_dict())
+    elif found.fact is not None:
+        print_fact(found.fact)
+    else:
+        print_check(found.page)
+
+
+@app.command(epilog="Example: mulewright facts mule.toml --json")
+def facts(file: File, as_json: Json = False, settings: Set = None, variant: Variant = None) -> None:
+    """List every quantity that is computed about a mule."""
+    from mulewright.tasks.listing import list_facts
+
+    found = list_facts(file, settings or (), variant)
+    if as_json:
+        _print_json(found.as_dict())
+    else:
+        from mulewright.cli.facts_text import print_facts
+
+        print_facts(found)
+
+
+@app.command(epilog="Example: mulewright demo")
+def demo() -> None:
+    """Check a shipped mule and explain its three worst findings."""
+    from mulewright.cli.demo_text import print_demo
+    from mulewright.tasks.demo import demonstrate
+
+    print_demo(demonstrate())
+
+
+@app.command(epilog="Example: mulewright schema > mule.schema.json")
+def schema() -> None:
+    """Print the JSON schema of the mule file, for editors."""
+    from mulewright.tasks.files import json_schema
+
+    _print_json(json_schema())
+
+
+@app.command(epilog="Example: mulewright new mule.toml --drive two-sides")
+def new(
+    file: Annotated[
+        Path, typer.Argument(help="The file to begin; one that exists is never overwritten")
+    ] = Path("mule.toml"),
+    drive: Annotated[
+        str, typer.Option(help="Kind of drive: two-sides, two-sticks, four-roller-wheels or skid-steer")
+    ] = "two-sides",
+) -> None:
+    """Begin a mule file for a kind of drive, with comments."""
+    from mulewright.tasks.files import new_file
+
+    written = new_file(drive, file)
+    typer.echo(f"Wrote {written}. Edit it, then: mulewright check {written}")
+
+
+def _print_json(data: Any) -> None:
+    typer.echo(json.dumps(data, indent=2, allow_nan=False))

@@ -1,0 +1,43 @@
+"""Where does text for people go? To a console of at most 80 columns, plain where it has no colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rich.console import Console
+from rich.text import Text
+
+WIDTH = 80
+LABEL = 6  # columns of the labels What, Why, How, Do
+
+
+def console() -> Console:
+    """A console on standard output."""
+    found = Console(highlight=False, soft_wrap=False, emoji=False, markup=False)
+    found.width = min(found.width, WIDTH) if found.is_terminal else WIDTH
+    return found
+
+
+def labelled(out: Console, label: str, text: str, indent: int = 2) -> None:
+    """Print a paragraph behind a label, wrapped under itself."""
+    heads = [f"{label:<{LABEL}}"]
+    for line in _wrapped(out, text, indent + LABEL):
+        head = heads.pop() if heads else " " * LABEL
+        _print(out, Text(" " * indent) + Text(head, style="dim") + line)
+
+
+def paragraph(out: Console, text: str, indent: int = 0, style: str = "") -> None:
+    """Print a paragraph, wrapped."""
+    for line in _wrapped(out, text, indent):
+        line.stylize(style)
+        _print(out, Text(" " * indent) + line)
+
+
+def _wrapped(out: Console, text: str, indent: int) -> Iterator[Text]:
+    for line in Text(text).wrap(out, max(20, out.width - indent)):
+        line.rstrip()
+        yield line
+
+
+def _print(out: Console, line: Text) -> None:
+    out.print(line, no_wrap=True, overflow="ignore", crop=False)

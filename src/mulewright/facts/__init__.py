@@ -1,0 +1,1 @@
+"""Every computed quantity about a mule, with what it was computed from."""

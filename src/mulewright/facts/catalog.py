@@ -1,0 +1,66 @@
+"""Every kind of entity, every fact: for lists, and to find one by its name."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Iterator
+from functools import cache
+
+import mulewright.facts as package
+from mulewright.errors import NotFound, closest
+from mulewright.facts.graph import Evaluation, Facts, Node, facts_of
+
+
+@cache
+def kinds() -> tuple[type[Facts], ...]:
+    """Every class of facts, in the order of the modules."""
+    for module in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
+        importlib.import_module(module.name)
+    return tuple(_below(Facts))
+
+
+def _below(kind: type[Facts]) -> Iterator[type[Facts]]:
+    for one in kind.__subclasses__():
+        yield one
+        yield from _below(one)
+
+
+def entities(evaluation: Evaluation) -> Iterator[Facts]:
+    """Every entity of a mule, each once."""
+    seen: set[tuple[type[Facts], str]] = set()
+    for kind in kinds():
+        for entity in kind.all(evaluation):
+            key = (type(entity), entity.id)
+            if key not in seen:
+                seen.add(key)
+                yield entity
+
+
+def every_fact(evaluation: Evaluation) -> Iterator[Node]:
+    """Every fact of a mule, computed."""
+    for entity in entities(evaluation):
+        for name in facts_of(type(entity)):
+            yield entity.node(name)
+
+
+def find(evaluation: Evaluation, name: str) -> Node:
+    """One fact by its name, e.g. ``mechanism.lift.margin``.
+
+    Raises
+    ------
+    NotFound
+        If no fact is called so; the message names the nearest.
+    """
+    known: dict[str, tuple[Facts, str]] = {}
+    for entity in entities(evaluation):
+        for fact in facts_of(type(entity)):
+            known.setdefault(f"{entity.id}.{fact}", (entity, fact))
+    if name in known:
+        entity, fact = known[name]
+        return entity.node(fact)
+    node = next((node for node in every_fact(evaluation) for node in (node, *node.reads) if node.id == name), None)
+    if node is not None:
+        return node
+    rule = "entity and fact, as `mulewright facts FILE` lists them"
+    raise NotFound(f"no fact is called {name!r}", "", rule, name, closest(name, known))

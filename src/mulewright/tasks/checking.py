@@ -1,0 +1,142 @@
+"""Check a mule: every verdict, the worst first, and which single inputs would settle most of what is unknown."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from mulewright.checks import CHECKS
+from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
+from mulewright.errors import DesignError, NotFound, closest
+from mulewright.tasks.cautions import cautions
+from mulewright.tasks.opening import Opened, open_mule
+
+JSON_SCHEMA = 1
+
+
+@dataclass(frozen=True)
+class CheckReport:
+    """Everything that the checks said about one mule."""
+
+    opened: Opened
+    where: str
+    verdicts: tuple[Verdict, ...]
+
+    def of(self, outcome: Outcome) -> list[Verdict]:
+        """The verdicts with one outcome, the severest first."""
+        found = [verdict for verdict in self.verdicts if verdict.outcome is outcome]
+        return sorted(found, key=lambda verdict: -verdict.severity)
+
+    @cached_property
+    def tripped_ids(self) -> frozenset[str]:
+        """Ids of the checks that tripped anywhere."""
+        return frozenset(verdict.check.id for verdict in self.of(Outcome.TRIP))
+
+    def roots(self, verdict: Verdict) -> list[str]:
+        """Checks that tripped and of which this finding is a consequence."""
+        return [root for root in verdict.check.follows if root in self.tripped_ids]
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How many verdicts of each outcome, and how many findings of each severity."""
+        found = {outcome.value: len(self.of(outcome)) for outcome in Outcome}
+        tripped = Counter(verdict.severity for verdict in self.of(Outcome.TRIP))
+        return found | {severity.word: tripped[severity] for severity in sorted(Severity, reverse=True)}
+
+    @property
+    def settling(self) -> list[tuple[str, list[str]]]:
+        """Missing inputs with the checks that each alone would settle, the most useful first."""
+        single: dict[str, set[str]] = {}
+        for verdict in self.of(Outcome.CANNOT_TELL):
+            if len(verdict.needs) == 1:
+                single.setdefault(verdict.needs[0], set()).add(verdict.check.id)
+        return sorted(
+            ((path, sorted(ids)) for path, ids in single.items()), key=lambda item: (-len(item[1]), item[0])
+        )
+
+    @property
+    def cautions(self) -> list[str]:
+        """The usual cautions."""
+        return cautions(self.opened.mule)
+
+    def fails(self, level: Severity, unknown_level: Severity | None = None) -> bool:
+        """Whether something tripped at a level or above, or could not be told at another."""
+        tripped = any(verdict.severity >= level for verdict in self.of(Outcome.TRIP))
+        unknown = unknown_level is not None and any(
+            verdict.severity >= unknown_level for verdict in self.of(Outcome.CANNOT_TELL)
+        )
+        return tripped or unknown
+
+    def as_dict(self) -> dict[str, Any]:
+        """The report for programs; numbers in SI, each with its unit."""
+        return {
+            "schema": JSON_SCHEMA,
+            "mule": self.opened.name,
+            "verdicts": [verdict_as_dict(verdict) for verdict in self.verdicts],
+            "counts": self.counts,
+            "cautions": self.cautions,
+        }
+
+
+def verdict_as_dict(verdict: Verdict) -> dict[str, Any]:
+    """One verdict for programs."""
+    return {
+        "check": verdict.check.id,
+        "name": verdict.check.name,
+        "entity": verdict.entity,
+        "outcome": verdict.outcome.value,
+        "severity": verdict.severity.word,
+        "value": verdict.value,
+        "limit": verdict.limit,
+        "unit": verdict.unit,
+        "what": verdict.what,
+        "why": verdict.check.why,
+        "how": verdict.how,
+        "fixes": list(verdict.check.fixes) if verdict.outcome is Outcome.TRIP else [],
+        "needs": list(verdict.needs),
+        "origin": verdict.origin.word,
+    }
+
+
+def check_file(
+    path: str | Path, settings: Sequence[str] = (), variant: str | None = None, only: Sequence[str] = ()
+) -> CheckReport:
+    """Read a mule file and judge it.
+
+    Raises
+    ------
+    MulewrightError
+        If the file cannot be read, or ``only`` names a check that does not exist.
+    """
+    wanted = chosen(only)
+    opened = open_mule(path, settings, variant)
+    for id in opened.mule.file.limits:
+        if id not in CHECKS:
+            raise DesignError(
+                f"no check is called {id!r}",
+                f"limits.{id}",
+                "the id of a check, e.g. P26",
+                id,
+                closest(id, CHECKS),
+            )
+    verdicts = run(opened.evaluation, wanted)
+    return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)))
+
+
+def chosen(only: Sequence[str]) -> list[Check]:
+    """The checks of a choice such as ``S01,P``; all of them where nothing is chosen."""
+    words = [word.strip().upper() for text in only for word in text.split(",") if word.strip()]
+    for word in words:
+        if word not in CHECKS and not (len(word) == 1 and any(id.startswith(word) for id in CHECKS)):
+            rule = "the id of a check, such as S01, or the letter of a family"
+            raise NotFound(f"no check is called {word!r}", "--only", rule, word, closest(word, CHECKS))
+    return [rule for id, rule in CHECKS.items() if not words or id in words or id[0] in words]
+
+
+def _order(verdict: Verdict) -> tuple[int, int, str, str]:
+    outcomes = [Outcome.TRIP, Outcome.CANNOT_TELL, Outcome.PASS, Outcome.NOT_APPLICABLE]
+    return outcomes.index(verdict.outcome), -verdict.severity, verdict.check.id, verdict.entity

@@ -1,0 +1,51 @@
+"""List every fact of a mule."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from mulewright.facts.catalog import every_fact
+from mulewright.facts.graph import Node
+from mulewright.tasks.opening import Opened, open_mule
+
+
+@dataclass(frozen=True)
+class FactList:
+    """Every fact of one mule."""
+
+    opened: Opened
+    facts: tuple[Node, ...]
+
+    def as_dict(self) -> dict[str, Any]:
+        """The facts for programs; numbers in SI."""
+        return {"mule": self.opened.name, "facts": [fact_as_dict(node) for node in self.facts]}
+
+
+def number(node: Node) -> float | None:
+    """The value of a fact as a number, None where it is unknown or has no bound."""
+    value = float(np.mean(node.value))
+    return value if node.known and np.isfinite(value) else None
+
+
+def fact_as_dict(node: Node) -> dict[str, Any]:
+    """One fact for programs."""
+    return {
+        "name": node.name,
+        "entity": node.entity,
+        "value": number(node),
+        "unit": node.unit,
+        "origin": node.origin.word,
+        "missing": sorted(node.gaps),
+        "says": node.says,
+    }
+
+
+def list_facts(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> FactList:
+    """Read a mule file and compute every fact."""
+    opened = open_mule(path, settings, variant)
+    return FactList(opened, tuple(every_fact(opened.evaluation)))
