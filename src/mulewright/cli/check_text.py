@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from rich.console import Console
-from rich.text import Text
 
 from mulewright.checks.engine import Outcome, Severity, Verdict
 from mulewright.cli.console import console, labelled, paragraph
@@ -35,6 +34,7 @@ def print_report(report: CheckReport, *, everything: bool = False) -> None:
     _unknown(out, report)
     if everything:
         _rest(out, report)
+    _overrides(out, report)
     out.print()
     for caution in report.cautions:
         labelled(out, "!", caution, indent=0)
@@ -53,12 +53,6 @@ def _head(out: Console, report: CheckReport) -> None:
     found = f"Tripped: {', '.join(parts)}." if parts else "No check tripped."
     told, unknown = counts[Outcome.PASS.value], counts[Outcome.CANNOT_TELL.value]
     paragraph(out, f"{found} {told} verdicts pass; {unknown} could not be told.")
-    for override in report.opened.mule.loaded.overrides:
-        paragraph(
-            out,
-            f"Instead of part {override.part}: {override.path} = {override.file_text} (its sheet: {override.part_text})",
-            2,
-        )
 
 
 def print_findings(out: Console, report: CheckReport, found: Sequence[Verdict]) -> None:
@@ -97,10 +91,8 @@ def print_finding(out: Console, group: Sequence[Verdict]) -> None:
 
 def _title(out: Console, group: Sequence[Verdict]) -> None:
     first = group[0]
-    line = Text(f"{first.severity.name:<5} ", style=STYLES[first.severity])
-    line.append(f"{first.check.id} {first.check.name}", style="bold")
-    line.append(f"  {together([verdict.entity for verdict in group])}")
-    out.print(line)
+    about = f"{first.check.id} {first.check.name}: {together([verdict.entity for verdict in group])}"
+    labelled(out, first.severity.name, about, 0, STYLES[first.severity])
 
 
 def together(entities: Sequence[str]) -> str:
@@ -131,6 +123,20 @@ def _unknown(out: Console, report: CheckReport) -> None:
         paragraph(out, "Single inputs that would settle most of them:", 2)
         for path, ids in report.settling[:MOST_SETTLING]:
             paragraph(out, f"{path}  settles {', '.join(ids)}", 4)
+
+
+def _overrides(out: Console, report: CheckReport) -> None:
+    """Say where the file overrules a part, once for equal cases."""
+    same: dict[tuple[str, str, str, str], list[str]] = {}
+    for one in report.opened.mule.loaded.overrides:
+        entity, key = one.path.rsplit(".", 1)
+        if one.part_text not in (one.file_text, "either"):
+            same.setdefault((one.part, key, one.file_text, one.part_text), []).append(entity)
+    if same:
+        out.print()
+        paragraph(out, "Said in the file instead of on the part's sheet:")
+    for (part, key, own, sheet), entities in same.items():
+        paragraph(out, f"{key} = {own} (part {part}: {sheet}): {together(entities)}", 2)
 
 
 def _rest(out: Console, report: CheckReport) -> None:

@@ -18,12 +18,12 @@ def console() -> Console:
     return found
 
 
-def labelled(out: Console, label: str, text: str, indent: int = 2) -> None:
+def labelled(out: Console, label: str, text: str, indent: int = 2, style: str = "dim") -> None:
     """Print a paragraph behind a label, wrapped under itself."""
     heads = [f"{label:<{LABEL}}"]
     for line in _wrapped(out, text, indent + LABEL):
         head = heads.pop() if heads else " " * LABEL
-        _print(out, Text(" " * indent) + Text(head, style="dim") + line)
+        _print(out, Text(" " * indent) + Text(head, style=style) + line)
 
 
 def paragraph(out: Console, text: str, indent: int = 0, style: str = "") -> None:

@@ -12,7 +12,7 @@ from mulewright.tasks.explaining import Argument, Explained
 from mulewright.units.shown import people
 
 STEP = 2
-DEEPEST = 12  # columns of indent; deeper levels stay there so that 80 columns suffice
+DEEPEST = 24  # columns of indent; deeper levels stay there so that 80 columns suffice
 DIGITS = 4
 
 

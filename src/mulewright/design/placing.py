@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from mulewright.design.merging import UNKNOWN, Raw, is_number, merge
 from mulewright.design.paths import Path, written
+from mulewright.design.typed import OTHERS, Typed
 from mulewright.errors import DesignError, MulewrightError, NotFound
 from mulewright.shelf.catalog import Catalog
 from mulewright.shelf.parts import PART_KINDS
 
-OTHERS = "others"
 MOST_CHANNELS = 64
 NAMED = tuple(kind for kind in PART_KINDS if kind not in ("radio", "receiver", "connector"))
 SINGLE = {"radio": "radio", "receiver": "receiver", "second_radio": "radio", "second_receiver": "receiver"}
-
-Place = Callable[[Path], str]
 
 
 @dataclass(frozen=True)
@@ -35,7 +33,7 @@ class Placement:
     """Lays parts beneath what a file says about them, and keeps note of what it met."""
 
     catalog: Catalog
-    place: Place
+    typed: Typed
     overrides: list[Override] = field(default_factory=list)
     problems: list[MulewrightError] = field(default_factory=list)
 
@@ -72,7 +70,7 @@ class Placement:
         try:
             return self.catalog.find(kind, name).raw
         except NotFound as no:
-            no.where = self.place((*path, "part"))
+            no.where = self.typed.place((*path, "part"))
             self.problems.append(no)
             return {}
 
@@ -103,6 +101,8 @@ def shown(value: Any) -> str:
     """Write a value as a person would read it: a number by its text."""
     if is_number(value):
         return str(value["value"]) if "value" in value else f"{value['min']} .. {value['max']}"
+    if isinstance(value, Mapping):
+        return ", ".join(f"{key} {shown(inner)}" for key, inner in value.items())
     return ("false", "true")[value] if isinstance(value, bool) else str(value)
 
 

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from types import UnionType
-from typing import Annotated, Any, Union, get_args, get_origin
+from collections.abc import Sequence
+from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from mulewright.design.forms import mechanism_kinds, table_at
 from mulewright.design.paths import Path, step_into, written
-from mulewright.design.placing import Place
-from mulewright.design.schema.file import MuleFile
-from mulewright.design.schema.functions import Mechanism
+from mulewright.design.typed import Typed
 from mulewright.errors import DesignError, MulewrightError, Problems, UnitError, closest
 from mulewright.units.table import Table
 
@@ -42,17 +40,17 @@ WANTED = {
 }
 
 
-def problems_of(
-    error: ValidationError, raw: Any, place: Place, table: type[Table] = MuleFile
-) -> list[MulewrightError]:
+def problems_of(error: ValidationError, raw: Any, typed: Typed) -> list[MulewrightError]:
     """Turn the errors of validation into one error for each place."""
     grouped: dict[Path, list[ErrorDetails]] = {}
     for detail in error.errors(include_url=False):
         grouped.setdefault(_path_of(detail, raw), []).append(detail)
     around = {path[:length] for path in grouped for length in range(len(path))}
-    return [
-        _problem(path, details, raw, place, table) for path, details in grouped.items() if path not in around
-    ]
+    once: dict[Path, DesignError] = {}
+    for path, details in grouped.items():
+        if path not in around and (said := typed.said_at(path)) not in once:
+            once[said] = _problem(said, details, typed.place(said), table_at(path[:-1], raw))
+    return list(once.values())
 
 
 def together(found: Sequence[MulewrightError], where: str) -> MulewrightError:
@@ -77,25 +75,23 @@ def _path_of(detail: ErrorDetails, raw: Any) -> Path:
     return tuple(path)
 
 
-def _problem(
-    path: Path, details: list[ErrorDetails], raw: Any, place: Place, table: type[Table]
-) -> DesignError:
+def _problem(path: Path, details: list[ErrorDetails], where: str, form: type[Table] | None) -> DesignError:
     detail = details[0]
-    where, kind, context = place(path), detail["type"], detail.get("ctx", {})
+    kind, context = detail["type"], detail.get("ctx", {})
     if isinstance(cause := context.get("error"), UnitError):
         return DesignError(
             what=cause.what, where=where, rule=cause.rule, found=cause.found, nearest=cause.nearest
         )
     found = _short(detail["input"])
     if kind == "extra_forbidden":
-        return _unknown_key(path, raw, where, table)
+        return _unknown_key(path, where, form)
     if kind in ("literal_error", "enum"):
         return _not_among(_QUOTED.findall(str(context["expected"])), str(detail["input"]), where)
     if kind == "union_tag_invalid":
         return _not_among(_QUOTED.findall(str(context["expected_tags"])), str(context["tag"]), where, "kind")
     if kind == "union_tag_not_found":
         return DesignError(
-            what="does not say its kind", where=where, rule=f"kind is one of {', '.join(_mechanism_kinds())}"
+            what="does not say its kind", where=where, rule=f"kind is one of {', '.join(mechanism_kinds())}"
         )
     if kind == "missing":
         return DesignError(what="is missing", where=where)
@@ -103,12 +99,11 @@ def _problem(
     return DesignError(what="is not what belongs here", where=where, rule=" or ".join(wanted), found=found)
 
 
-def _unknown_key(path: Path, raw: Any, where: str, table: type[Table]) -> DesignError:
+def _unknown_key(path: Path, where: str, form: type[Table] | None) -> DesignError:
     key = path[-1]
-    around = table_at(path[:-1], raw, table)
-    known = list(around.model_fields) if around else []
+    known = list(form.model_fields) if form else []
     nearest = closest(key, known)
-    if len(path) == 1 and key in _mechanism_kinds():
+    if len(path) == 1 and key in mechanism_kinds():
         nearest = (f"mechanism.{key}",)
     name = f"[{written(path[:-1])}]" if path[:-1] else "a mule file"
     return DesignError(
@@ -132,48 +127,3 @@ def _not_among(choices: list[str], found: str, where: str, key: str = "it") -> D
 def _short(value: object) -> str:
     text = {True: "true", False: "false"}[value] if isinstance(value, bool) else repr(value)
     return text if len(text) <= 60 else f"{text[:57]}..."
-
-
-def table_at(path: Path, raw: Any, table: type[Table] = MuleFile) -> type[Table] | None:
-    """Return the form of the table at a path; None where there is no table of a known form."""
-    form: Any = table
-    for part in path:
-        form = _form_inside(form, raw, part)
-        raw = step_into(raw, part)
-    tables = [option for option in _options(form) if isinstance(option, type) and issubclass(option, Table)]
-    return _chosen(tables, raw) if tables else None
-
-
-def _form_inside(form: Any, raw: Any, part: str) -> Any:
-    """The annotation of what lies one step further in."""
-    options = list(_options(form))
-    tables = [option for option in options if isinstance(option, type) and issubclass(option, Table)]
-    if tables:
-        field = _chosen(tables, raw).model_fields.get(part)
-        return field.annotation if field else None
-    inner = (get_args(option)[-1] for option in options if get_args(option))
-    return next(inner, None)
-
-
-def _chosen(tables: list[type[Table]], raw: Any) -> type[Table]:
-    """Of several forms, the one whose kind the table says."""
-    kind = raw.get("kind") if isinstance(raw, Mapping) else None
-    fits = (
-        form for form in tables if len(tables) > 1 and kind in get_args(form.model_fields["kind"].annotation)
-    )
-    return next(fits, tables[0])
-
-
-def _options(form: Any) -> Iterator[Any]:
-    """The alternatives of an annotation, without their decoration."""
-    if get_origin(form) is Annotated:
-        yield from _options(get_args(form)[0])
-    elif get_origin(form) in (Union, UnionType):
-        for option in get_args(form):
-            yield from _options(option)
-    elif form is not None and form is not type(None):
-        yield form
-
-
-def _mechanism_kinds() -> list[str]:
-    return [get_args(form.model_fields["kind"].annotation)[0] for form in _options(Mechanism)]

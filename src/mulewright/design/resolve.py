@@ -5,19 +5,17 @@ from __future__ import annotations
 import pathlib
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
 
 from pydantic import ValidationError
 
 from mulewright.design.merging import Raw, drop_unknown
 from mulewright.design.migrate import migrate
 from mulewright.design.overlay import apply_settings, apply_variant
-from mulewright.design.paths import Path, look_up, written
-from mulewright.design.placing import Override, Place, Placement
+from mulewright.design.placing import Override, Placement
 from mulewright.design.problems import problems_of, together
 from mulewright.design.reading import parse, read_text
 from mulewright.design.schema.file import MuleFile
-from mulewright.design.sections import line_of, lines
+from mulewright.design.typed import Typed
 from mulewright.shelf.catalog import Catalog, catalog_for
 
 
@@ -95,31 +93,15 @@ def build(
         If a part is on no shelf, or values are not what belongs there: all of them at once.
     """
     base = raw if base is None else base
-    place = _placer(where, text, base, raw)
-    placement = Placement(catalog or catalog_for(folder), place)
+    typed = Typed(where, text, base, raw)
+    placement = Placement(catalog or catalog_for(folder), typed)
     placed = placement.everywhere(raw)
     known = drop_unknown(placed) | {key: placed[key] for key in ("variant",) if key in placed}
     problems = [*placement.problems]
     try:
         file = MuleFile.model_validate(known)
     except ValidationError as error:
-        problems += problems_of(error, known, place)
+        problems += problems_of(error, known, typed)
     if problems:
         raise together(problems, where)
     return Loaded(file, known, base, text, where, folder, tuple(placement.overrides))
-
-
-def _placer(where: str, text: str, base: Raw, raw: Raw) -> Place:
-    """Say where a path is: with the line of the file if the file says what was found there."""
-
-    @cache
-    def known() -> dict[Path, int]:
-        return lines(text)
-
-    def place(path: Path) -> str:
-        if look_up(base, path) != look_up(raw, path):
-            return f"{written(path)} (laid over {where})"
-        line = line_of(known(), path)
-        return f"{written(path)} ({where}, line {line})" if line else f"{written(path)} ({where})"
-
-    return place

@@ -40,7 +40,7 @@ def people(value: float, unit: str, digits: int = 3) -> str:
             if value == 0:
                 return f"0 {unit}"
             return f"{_short(value / factor, digits)} {name}"
-    return f"{_short(value, digits)} {unit}".removesuffix(" 1")
+    return f"{_short(value, digits)} {unit}".removesuffix(" 1").rstrip()
 
 
 def percent(value: float, digits: int = 3) -> str:
