@@ -160,7 +160,8 @@ class Evaluation:
         if name not in self._assumptions:
             quantity = self.mule.assumed(name)
             kind = KINDS[quantity.kind]
-            step, value = Given(quantity, f"assumed.{name}"), np.asarray(quantity.value)
+            step = Given(quantity, f"assumed.{name}")
+            value = self.values.get(step.path, np.asarray(quantity.value))
             says = f"assumed: {name.replace('_', ' ')}"
             self._assumptions[name] = Node(
                 "assumed", name, kind.si, says, value, origin=quantity.origin, step=step

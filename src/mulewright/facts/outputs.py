@@ -127,25 +127,28 @@ class OutputFacts(Facts):
 
     @cached_property
     def main(self) -> list[TermFacts]:
-        """The parts of the control that gives the device its own command: forward for a wheel of a mixed drive."""
-        wanted = self.functions
-        if "drive" in wanted:
-            wanted = [self._own_drive_command()]
+        """The parts of the control that gives the device its own command.
+
+        For a wheel of a mixed drive that is forward, or the first command whose parts do not cancel (mixed twice).
+        """
         if not self.terms:
             raise Missing(f"{self.id}.signal")
-        controls = {control for function in wanted for control in self.mule.controls_for(function)}
-        found = [part for part in self.parts if part.term.control in controls]
-        return found or self.parts[:1]
+        for function in self._own_commands():
+            controls = self.mule.controls_for(function)
+            found = [part for part in self.parts if part.term.control in controls]
+            if sum(part.term.sign for part in found):
+                return found
+        return self.parts[:1]
 
-    def _own_drive_command(self) -> str:
+    def _own_commands(self) -> Sequence[str]:
+        if "drive" not in self.functions:
+            return self.functions
         commands = self.mule.drive_commands
         if "forward" in commands:
-            return "forward"
+            return commands
         motors = self.mule.motors_of(self.id)
-        wheel = next(
-            (motor.turns for name, motor in self.mule.file.motor.items() if f"motor.{name}" in motors), ""
-        )
-        return (wheel or "").removeprefix("wheel.")
+        turned = [motor.turns for name, motor in self.mule.file.motor.items() if f"motor.{name}" in motors]
+        return [(wheel or "").removeprefix("wheel.") for wheel in turned]
 
     @property
     def mixer(self) -> Table | None:

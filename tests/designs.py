@@ -1,0 +1,41 @@
+"""Shipped designs, loaded once per edit, for tests that evaluate them often."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+from pathlib import Path
+
+from numpy.typing import ArrayLike
+
+from mulewright.checks import CHECKS
+from mulewright.checks.engine import Verdict, judge, limits_of
+from mulewright.design.mule import Mule, link
+from mulewright.design.resolve import load
+from mulewright.facts.graph import Evaluation
+
+EXAMPLES = Path(__file__).parents[1] / "examples"
+DESIGNS = sorted(path.parent.name for path in EXAMPLES.glob("*/mule.toml"))
+
+
+@cache
+def mule(design: str, sets: Sequence[str] = (), variant: str | None = None) -> Mule:
+    """A shipped design with edits laid over it."""
+    return link(load(EXAMPLES / design / "mule.toml", settings=sets, variant=variant))
+
+
+def evaluation(
+    design: str,
+    sets: Sequence[str] = (),
+    variant: str | None = None,
+    values: Mapping[str, ArrayLike] | None = None,
+) -> Evaluation:
+    """A fresh evaluation of it."""
+    return Evaluation(mule(design, tuple(sets), variant), values)
+
+
+def verdicts_on(on: Evaluation, id: str) -> dict[str, Verdict]:
+    """What one check says, by entity."""
+    rule = CHECKS[id]
+    limits = limits_of(rule, on.mule.file.limits.get(id))
+    return {entity.id: judge(rule, entity, limits) for entity in rule.on.all(on)}
