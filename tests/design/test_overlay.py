@@ -152,7 +152,7 @@ def test_a_variant_lays_its_changes_over_the_file() -> None:
         (
             RAW,
             "slwo",
-            "there is no variant called 'slwo'\n  Rule: the file has slow, pulled, wrong, flat\n  Closest: slow",
+            "called 'slwo'\n  Rule: the file has slow, pulled, wrong, flat\n  Closest: slow",
         ),
         ({}, "slow", "the file has no variants"),
         ({"variant": 3}, "slow", "the file has no variants"),

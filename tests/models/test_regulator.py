@@ -15,6 +15,7 @@ from mulewright.models.regulator import (
     linear_regulator_efficiency,
     linear_regulator_power,
     linear_regulator_rise,
+    of_highest,
     parallel_planning_current,
     rail_voltage,
     switching_regulator_input_current,
@@ -59,6 +60,14 @@ def test_parallel_regulators_are_planned_on_the_largest() -> None:
     np.testing.assert_allclose(parallel_planning_current([1.0, [0.5, 2.0]]), [1.0, 2.0])
 
 
+def test_the_regulator_set_highest_carries_all() -> None:
+    # by hand: 6.0 V beats 5.0 V; of two with 6.0 V either may, so the worse one counts
+    assert of_highest([5.0, 6.0], [120.0, 105.0]) == 105.0
+    assert of_highest([6.0, 5.0, 6.0], [100.0, 120.0, 105.0]) == 105.0
+    np.testing.assert_allclose(of_highest([[5.0, 6.2], 6.0], [120.0, 105.0]), [105.0, 120.0])
+    assert np.isnan(of_highest([np.nan, 6.0], [120.0, 105.0]))
+
+
 def test_nan_passes_through() -> None:
     assert np.isnan(linear_regulator_rise(12.6, 6.0, [np.nan, 1.0], 30)).tolist() == [True, False]
     assert np.isnan(rail_voltage(6.0, np.nan, 1.0))
@@ -84,6 +93,7 @@ def test_nan_passes_through() -> None:
         ),
         *((rail_voltage, {"regulated_voltage": 6, "bus_voltage": bus, "dropout": 1}) for bus in (0.5, 6, 12)),
         (parallel_planning_current, {"ratings": [1, 3, 0.5]}),
+        (of_highest, {"voltages": [5.0, 6.0, 6.0], "values": [120.0, 90.0, 105.0]}),
     ],
 )
 def test_models_keep_their_promises(model: Callable[..., Any], arguments: dict[str, Any]) -> None:
@@ -108,6 +118,9 @@ def test_models_keep_their_promises(model: Callable[..., Any], arguments: dict[s
         ("rail_voltage", (-6, 12, 1), "regulated_voltage must be >= 0 V"),
         ("rail_voltage", (6, 12, -1), "dropout must be >= 0 V"),
         ("parallel_planning_current", ([],), "must hold at least one"),
+        ("of_highest", ([], []), "must hold at least one"),
+        ("of_highest", ([6.0], [-1.0]), "values must be >= 0"),
+        ("of_highest", ([6.0], []), "must be one for each of the 1 voltages"),
     ],
 )
 def test_impossible_inputs_are_refused_by_name(model: str, arguments: tuple[Any, ...], says: str) -> None:

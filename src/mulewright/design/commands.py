@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from mulewright.design.mule import Mule, outputs_of
+from mulewright.design.mule import Mule
+from mulewright.design.references import outputs_of
 from mulewright.design.schema.electrics import Mixer
 from mulewright.design.schema.radio import Mix, Radio
 from mulewright.design.signals import Trace

@@ -118,7 +118,8 @@ def _syntax(message: str, text: str, where: str) -> FileProblem:
     place = _PLACE.search(message)
     said = message[: place.start()] if place else message
     if not place or not place[1]:
-        return FileProblem(what=f"the text ends too early: {_plain(said)}", where=where)
+        last = text.rstrip().rpartition("\n")[2]
+        return FileProblem(what="the text ends in the middle of something", where=where, found=last[:80])
     number = int(place[1])
     line = text.splitlines()[number - 1] if number <= len(text.splitlines()) else ""
     at = f"{where}, line {number}, column {place[2]}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pathlib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
@@ -30,6 +30,7 @@ class Loaded:
     where: str
     folder: pathlib.Path | None
     overrides: tuple[Override, ...]
+    catalog: Catalog = field(compare=False, repr=False)
 
 
 def load(
@@ -63,12 +64,10 @@ def load_text(
     return build(raw, where, folder, text=text, base=base, catalog=catalog)
 
 
-def rebuild(
-    loaded: Loaded, settings: Iterable[str] = (), variant: str | None = None, catalog: Catalog | None = None
-) -> Loaded:
-    """Resolve the same file again with other settings."""
-    raw = overlaid(loaded.base, settings, variant)
-    return build(raw, loaded.where, loaded.folder, text=loaded.text, base=loaded.base, catalog=catalog)
+def rebuild(loaded: Loaded, settings: Iterable[str] = (), variant: str | None = None) -> Loaded:
+    """Resolve the same file again, with the same shelf and other settings."""
+    raw, base = overlaid(loaded.base, settings, variant), loaded.base
+    return build(raw, loaded.where, loaded.folder, text=loaded.text, base=base, catalog=loaded.catalog)
 
 
 def overlaid(base: Raw, settings: Iterable[str] = (), variant: str | None = None) -> Raw:
@@ -93,8 +92,9 @@ def build(
         If a part is on no shelf, or values are not what belongs there: all of them at once.
     """
     base = raw if base is None else base
+    catalog = catalog or catalog_for(folder)
     typed = Typed(where, text, base, raw)
-    placement = Placement(catalog or catalog_for(folder), typed)
+    placement = Placement(catalog, typed)
     placed = placement.everywhere(raw)
     known = drop_unknown(placed) | {key: placed[key] for key in ("variant",) if key in placed}
     problems = [*placement.problems]
@@ -104,4 +104,4 @@ def build(
         problems += problems_of(error, known, typed)
     if problems:
         raise together(problems, where)
-    return Loaded(file, known, base, text, where, folder, tuple(placement.overrides))
+    return Loaded(file, known, base, text, where, folder, tuple(placement.overrides), catalog)

@@ -87,7 +87,7 @@ def require(ok: Any, name: str, rule: str, found: ArrayLike) -> None:
 
     Write ``ok`` so that nan passes, e.g. ``~(length < 0)``.
     """
-    if not np.all(ok):
+    if not (ok if isinstance(ok, np.bool_) else np.all(ok)):
         wrong, values = np.broadcast_arrays(np.logical_not(ok), np.asarray(found, dtype=float))
         raise DomainError(what=f"{name} {rule}", found=f"{values[wrong].flat[0]:g}")
 

@@ -159,6 +159,11 @@ class PlaceFacts(Facts):
         return [self.of(LoadFacts, f"{motor}@{self.case.id}") for motor in motors]
 
     @property
+    def hanging(self) -> list[BranchFacts | LoadFacts]:
+        """Everything that hangs on it."""
+        return [*self.branches, *self.loads]
+
+    @property
     def branches(self) -> list[BranchFacts]:
         """Runs that leave it and carry current of the case."""
         runs = [run for run in self.mule.supply.runs_from(self.thing) if run.end in self.case.on_the_way]
@@ -166,14 +171,14 @@ class PlaceFacts(Facts):
 
     @fact("S", "conductance of everything that hangs on it")
     def conductance(self) -> Value:
-        return self.by(total, values=[item.conductance for item in (*self.branches, *self.loads)])
+        return self.by(total, values=[item.conductance for item in self.hanging])
 
     @fact(
         "A",
         "offset of everything that hangs on it: back-EMF, less the currents that do not depend on the voltage",
     )
     def offset(self) -> Value:
-        return self.by(total, values=[item.offset for item in (*self.branches, *self.loads)])
+        return self.by(total, values=[item.offset for item in self.hanging])
 
     @fact("V", "voltage there")
     def voltage(self) -> Value:

@@ -59,7 +59,9 @@ def find(evaluation: Evaluation, name: str) -> Node:
     if name in known:
         entity, fact = known[name]
         return entity.node(fact)
-    node = next((node for node in every_fact(evaluation) for node in (node, *node.reads) if node.id == name), None)
+    node = next(
+        (node for node in every_fact(evaluation) for node in (node, *node.reads) if node.id == name), None
+    )
     if node is not None:
         return node
     rule = "entity and fact, as `mulewright facts FILE` lists them"

@@ -1,14 +1,13 @@
 """The facts graph: how is a quantity of a mule computed, and what did it rest on?
 
-A fact is a decorated property of an entity. Reading it computes it once in an evaluation and records what it read, so
-that explanation, gaps and provenance need no code of their own. An input that was not given stands in as nan and leaves
-a *gap*, the path of what is missing; a fact with gaps is unknown, and lists all of them at once.
+A fact is a decorated property of an entity. Reading it computes it once in an evaluation and records what it
+read, so that explanation, gaps and provenance need no code of their own. An input that was not given stands in as
+nan and leaves a *gap*, the path of what is missing; a fact with gaps is unknown, and lists all of them at once.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, ClassVar, Generic, Self, TypeVar, overload
 
@@ -105,14 +104,31 @@ class Node:
             queue.extend(reversed(node.reads))
 
 
-@dataclass
 class Frame:
-    """What one fact has read so far, and the step that produced its value."""
+    """What is read, and what is missing, while a block runs; gaps of what was read are added at its end."""
 
-    reads: list[Node] = field(default_factory=list)
-    step: Step | None = None
-    gaps: set[str] = field(default_factory=set)
-    route: str = ""
+    __slots__ = ("frames", "gaps", "reads", "route", "step")
+
+    def __init__(self, frames: list[Frame]) -> None:
+        self.frames = frames
+        self.reads: list[Node] = []
+        self.gaps: set[str] = set()
+        self.step: Step | None = None
+        self.route = ""
+
+    def __enter__(self) -> Self:
+        self.frames.append(self)
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: object) -> bool:
+        self.frames.pop()
+        for node in self.reads:
+            if node.gaps:
+                self.gaps |= node.gaps
+        if isinstance(error, Missing):
+            self.gaps.update(error.paths)
+            return True
+        return False
 
 
 class Evaluation:
@@ -141,19 +157,9 @@ class Evaluation:
         assert isinstance(found, kind)
         return found
 
-    @contextmanager
-    def watch(self) -> Iterator[Frame]:
+    def watch(self) -> Frame:
         """Record what is read, and what is missing, until the block ends."""
-        frame = Frame()
-        self.frames.append(frame)
-        try:
-            yield frame
-        except Missing as missing:
-            frame.gaps.update(missing.paths)
-        finally:
-            self.frames.pop()
-            for node in frame.reads:
-                frame.gaps |= node.gaps
+        return Frame(self.frames)
 
     def assumption(self, name: str) -> Node:
         """The node of a default in the shelf's table of assumptions."""
@@ -342,15 +348,20 @@ def fact(unit: str, says: str) -> Callable[[Callable[[F], Value]], Fact[F]]:
 def given(assume: str = "", key: str = "") -> Fact[Any]:
     """Make an input of the entity's table a fact; unit and description come from the schema.
 
-    ``assume`` names a default of the shelf's table of assumptions, used where the file is silent; it shows in every
-    result as assumed. ``key`` names the field where it is not that of the fact.
+    ``assume`` names a default of the shelf's table of assumptions, used where the file is silent; it shows in
+    every result as assumed. ``key`` names the field where it is not that of the fact.
     """
     return Fact(None, assume=assume, key=key)
 
 
+_NAMES: dict[type[Facts], list[str]] = {}
+
+
 def facts_of(kind: type[Facts]) -> list[str]:
     """Names of all facts of a kind of entity, inputs first, in the order in which they were written."""
-    found: dict[str, Fact[Any]] = {}
-    for cls in reversed(kind.__mro__):
-        found |= {name: item for name, item in vars(cls).items() if isinstance(item, Fact)}
-    return sorted(found, key=lambda name: found[name].body is not None)
+    if kind not in _NAMES:
+        found: dict[str, Fact[Any]] = {}
+        for cls in reversed(kind.__mro__):
+            found |= {name: item for name, item in vars(cls).items() if isinstance(item, Fact)}
+        _NAMES[kind] = sorted(found, key=lambda name: found[name].body is not None)
+    return _NAMES[kind]

@@ -24,13 +24,17 @@ class HeldFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        found = []
-        for name, mechanism in evaluation.mule.file.mechanism.items():
-            for facts, table in LOADS.items():
-                if isinstance(mechanism, table) and issubclass(facts, cls):
-                    if not isinstance(mechanism, Winch) or mechanism.use != "pulling":
-                        found.append(evaluation.entity(facts, f"mechanism.{name}"))
-        return found
+        raised = {
+            name: mechanism
+            for name, mechanism in evaluation.mule.file.mechanism.items()
+            if not (isinstance(mechanism, Winch) and mechanism.use == "pulling")
+        }
+        return [
+            evaluation.entity(facts, f"mechanism.{name}")
+            for name, mechanism in raised.items()
+            for facts, table in LOADS.items()
+            if isinstance(mechanism, table) and issubclass(facts, cls)
+        ]
 
     @property
     def name(self) -> str:
@@ -110,7 +114,12 @@ class LumpFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [lump for arm in ArmFacts.all(evaluation) for lump in arm.lumps_of(cls)]
+        return [
+            evaluation.entity(cls, f"mechanism.{name}.lumps.{place}")
+            for name, arm in evaluation.mule.file.mechanism.items()
+            if isinstance(arm, Arm)
+            for place in range(len(arm.lumps or []))
+        ]
 
 
 class ArmFacts(HeldFacts):
@@ -123,17 +132,18 @@ class ArmFacts(HeldFacts):
     load_at = given()
     counterbalance = given()
 
-    def lumps_of(self, kind: type[LumpFacts]) -> list[LumpFacts]:
+    @property
+    def lumps(self) -> list[LumpFacts]:
         """The facts of its lumps."""
         arm = self.table
         assert isinstance(arm, Arm)
         if arm.lumps is None:
             raise Missing(f"{self.id}.lumps")
-        return [self.of(kind, f"{self.id}.lumps.{place}") for place in range(len(arm.lumps))]
+        return [self.of(LumpFacts, f"{self.id}.lumps.{place}") for place in range(len(arm.lumps))]
 
     @fact("N m", "torque of its weight and its load about the pivot, held level")
     def gravity(self) -> Value:
-        lumps = self.lumps_of(LumpFacts)
+        lumps = self.lumps
         return self.by(
             gravity_torque, masses=[*(lump.mass for lump in lumps), self.load],
             arms=[*(lump.at for lump in lumps), self.load_at], angle=0.0,

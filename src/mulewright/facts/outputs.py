@@ -73,7 +73,9 @@ class TermFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [part for output in OutputFacts.all(evaluation) for part in output.parts]
+        return [
+            evaluation.entity(cls, part) for output in OutputFacts.all(evaluation) for part in output.part_ids
+        ]
 
     def _reach(self, travel: Value) -> Value:
         shares = [getattr(self.of(ShareFacts, table), field) for table, field in self.term.shares]
@@ -111,11 +113,14 @@ class OutputFacts(Facts):
         return terms(self.mule, self.mule.signals.trace(self.id))
 
     @property
+    def part_ids(self) -> list[str]:
+        """Ids of those parts."""
+        return [f"{self.id}<{term.control}#{place}" for place, term in enumerate(self.terms)]
+
+    @property
     def parts(self) -> list[TermFacts]:
         """The facts of those parts."""
-        return [
-            self.of(TermFacts, f"{self.id}<{term.control}#{place}") for place, term in enumerate(self.terms)
-        ]
+        return [self.of(TermFacts, part) for part in self.part_ids]
 
     @property
     def functions(self) -> list[str]:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mulewright.models.arithmetic import largest
-from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, positive
+from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, one_each, positive
 from mulewright.models.formula import formula
 
 
@@ -215,6 +215,36 @@ def parallel_planning_current(ratings: Sequence[ArrayLike]) -> NDArray[np.float6
         If there is no regulator.
     """
     return largest(ratings)
+
+
+@formula("max(where(voltages < max(voltages), 0, values))")
+def of_highest(voltages: Sequence[ArrayLike], values: Sequence[ArrayLike]) -> NDArray[np.float64]:
+    """Value of the regulator that is set highest and so carries a rail; of equal ones, the largest value.
+
+    Parameters
+    ----------
+    voltages : sequence of array_like
+        Of each regulator; at least one. [V]
+    values : sequence of array_like
+        What each would show if it carried all; >= 0, one per voltage. [any]
+
+    Returns
+    -------
+    value : ndarray
+        Of the one that carries all. [as values]
+
+    Raises
+    ------
+    DomainError
+        If there is no regulator, a value is negative, or the lists differ in length.
+    """
+    one_each("values", values, "voltages", voltages)
+    top = largest(voltages)
+    carried = [
+        np.where(number(voltage) < top, 0.0, not_negative(value, "values"))
+        for voltage, value in zip(voltages, values, strict=True)
+    ]
+    return np.where(np.isnan(top), np.nan, largest(carried))
 
 
 def _lost(input_voltage: ArrayLike, output_voltage: ArrayLike) -> Floats:

@@ -1,0 +1,116 @@
+"""Do all names lead somewhere? Every reference of a mule file against the things that it may name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from mulewright.design.schema.electrics import Mixer
+from mulewright.errors import DesignError, MulewrightError, closest
+from mulewright.units.table import Table
+
+if TYPE_CHECKING:
+    from mulewright.design.mule import Mule
+
+SOCKETS = ("receiver", "second_receiver", "mixer", "y_lead", "inline", "tester")
+RUN_ENDS = (
+    "battery",
+    "bench_supply",
+    "fuse",
+    "switch",
+    "board",
+    "controller",
+    "regulator",
+    "motor",
+    "y_lead",
+)
+FED = ("receiver", "second_receiver", "servo", "mixer", "tester")
+MOST_CHANNELS = 18
+
+# kind of table, field, kinds of thing that it may name
+REFERENCES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+    ("motor", "turns", ("wheel", "mechanism")),
+    ("controller", "feeds", ("motor",)),
+    ("controller", "signal", SOCKETS),
+    ("servo", "signal", SOCKETS),
+    ("servo", "moves", ("mechanism",)),
+    ("servo", "power", ("regulator", "battery")),
+    ("servo", "coupled_with", ("servo",)),
+    ("inline", "signal", SOCKETS),
+    ("y_lead", "signal", SOCKETS),
+    ("y_lead", "joins", ("battery",)),
+    ("mixer", "forward", SOCKETS),
+    ("mixer", "strafe", SOCKETS),
+    ("mixer", "turn", SOCKETS),
+    ("tester", "power", ("battery", "regulator", "controller")),
+    ("wire", "path", RUN_ENDS),
+    ("regulator", "feeds", FED),
+    ("battery", "feeds", FED),
+)
+
+
+def as_list(value: str | list[str] | None) -> list[str]:
+    """One, several or none as a list."""
+    return [] if value is None else [value] if isinstance(value, str) else list(value)
+
+
+def outputs_of(mixer: Mixer) -> list[str]:
+    """Names of a mixer's outputs."""
+    count = 4 if mixer.mixes == "four-roller-wheels" else 2
+    return mixer.outputs or [f"out{number}" for number in range(1, count + 1)]
+
+
+def dangling(mule: Mule) -> Iterator[MulewrightError]:
+    """Every reference that leads nowhere, with the nearest name that it may have meant."""
+    places = {*mule.things, *(f"wheel.{wheel}" for wheel in mule.wheels), *_sockets(mule)}
+    for where, name, kinds in _written(mule):
+        kind = name.split(".", 1)[0]
+        if kind in kinds and (name in places or name == f"{kind}.*"):
+            continue
+        rule = f"the name of a {' or '.join(word.replace('_', ' ') for word in kinds)}, as kind.name"
+        allowed = sorted(place for place in places if place.split(".", 1)[0] in kinds)
+        yield DesignError(f"nothing here is called {name!r}", where, rule, name, closest(name, allowed))
+    yield from _unknown_functions(mule)
+
+
+def _written(mule: Mule) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    """Every reference: where it stands, what it names, which kinds it may name."""
+    for kind, field, kinds in REFERENCES:
+        tables: Mapping[str, Table] = getattr(mule.file, kind)
+        for name, table in tables.items():
+            for reference in as_list(getattr(table, field)):
+                yield f"{kind}.{name}.{field}", reference, kinds
+
+
+def _sockets(mule: Mule) -> Iterable[str]:
+    """Every socket that a signal plug may sit in."""
+    for receiver in ("receiver", "second_receiver"):
+        table = getattr(mule.file, receiver)
+        if table is not None:
+            yield from (f"{receiver}.{port}" for port in range(1, (table.channels or MOST_CHANNELS) + 1))
+    for name, mixer in mule.file.mixer.items():
+        yield from (f"mixer.{name}.{output}" for output in outputs_of(mixer))
+
+
+def _unknown_functions(mule: Mule) -> Iterator[MulewrightError]:
+    for control, commanded in mule.commands_of.items():
+        for function in commanded:
+            if function not in mule.functions:
+                what, rule = (
+                    f"no function is called {function!r}",
+                    f"one of {', '.join(mule.functions) or 'none yet'}",
+                )
+                near = closest(function, mule.functions)
+                yield DesignError(what, f"{control}.commands", rule, function, near)
+
+
+def fed_twice(mule: Mule) -> Iterator[MulewrightError]:
+    """Motors that two controllers are said to feed."""
+    seen: dict[str, str] = {}
+    for name, controller in mule.file.controller.items():
+        for motor in as_list(controller.feeds):
+            here = f"controller.{name}.feeds"
+            if motor in seen:
+                what = f"{motor} is already fed by {seen[motor]}"
+                yield DesignError(what, here, "one controller to a motor", motor)
+            seen[motor] = here
