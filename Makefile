@@ -1,6 +1,7 @@
 # Each target makes .venv and whatever else it needs. PYTHON names the interpreter that .venv is made with.
 PYTHON ?= python3
 BIN := .venv/bin
+USABLE := .venv/usable
 READY := .venv/ready
 BENCH ?= --benchmark-columns=min,median,rounds --benchmark-sort=name
 MUTANTS := build/mutants
@@ -16,13 +17,18 @@ help:
 	@echo "make docs    build the pages             make bench   timings"
 	@echo "make mutate  break MODULE on purpose and count the tests' misses"
 
-$(READY): pyproject.toml constraints.txt
+# What a person needs, and on top of it what the tests need.
+$(USABLE): pyproject.toml constraints.txt
 	rm -rf .venv
 	$(PYTHON) -m venv .venv
+	$(BIN)/pip install --quiet --constraint constraints.txt --editable .
+	touch $@
+
+$(READY): $(USABLE)
 	$(BIN)/pip install --quiet --constraint constraints.txt --editable '.[dev]'
 	touch $@
 
-demo: $(READY)
+demo: $(USABLE)
 	$(BIN)/mulewright demo
 	@echo
 	@echo "Next: $(BIN)/mulewright --help lists the commands, examples/ holds the mules,"

@@ -217,7 +217,7 @@ def parallel_planning_current(ratings: Sequence[ArrayLike]) -> NDArray[np.float6
     return largest(ratings)
 
 
-@formula("max(where(voltages < max(voltages), 0, values))")
+@formula("max(values * (voltages >= max(voltages)))")
 def of_highest(voltages: Sequence[ArrayLike], values: Sequence[ArrayLike]) -> NDArray[np.float64]:
     """Value of the regulator that is set highest and so carries a rail; of equal ones, the largest value.
 
@@ -241,7 +241,7 @@ def of_highest(voltages: Sequence[ArrayLike], values: Sequence[ArrayLike]) -> ND
     one_each("values", values, "voltages", voltages)
     top = largest(voltages)
     carried = [
-        np.where(number(voltage) < top, 0.0, not_negative(value, "values"))
+        not_negative(value, "values") * (number(voltage) >= top)
         for voltage, value in zip(voltages, values, strict=True)
     ]
     return np.where(np.isnan(top), np.nan, largest(carried))
