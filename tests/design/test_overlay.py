@@ -74,6 +74,7 @@ def test_settings_are_split_and_read(setting: str, path: tuple[str, ...], value:
     [
         ("fuse.main.rating", "is not a setting"),
         ("=3", "is not a setting"),
+        ("name=\udcff", "name=?: is not a setting"),
         ("fuse.main.rating=", "is not a setting"),
         ("fsue.main.rating=3 A", "no table called 'fsue'\n  Closest: fuse"),
         ("room.surfaces=['tile'", "the value does not read"),

@@ -91,6 +91,7 @@ def test_a_huge_file_is_refused_by_its_size(tmp_path: Path) -> None:
         ("b.a = " + "9" * 20, "b.a (mule.toml): the number is too large"),
         ("a = [nan]", "a.0 (mule.toml): the number is not finite"),
         ("a = 1e999", "not finite"),
+        ('a = "\udcff"', "is not a text file"),
         ("a = " + "[" * 5000, "nested too deeply"),
         ("a = " + "[" * (DEEPEST + 1) + "]" * (DEEPEST + 1), "nested too deeply"),
         (".".join("a" * 40) + " = 1", "nested too deeply"),

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from mulewright.errors import DomainError
 from mulewright.models.heat import winding_heat
 from mulewright.models.hold import (
+    coasting_sink_speed,
     friction_volts,
     gravity_volts,
     hold_duty_lower,
@@ -31,6 +32,8 @@ LOAD = {"torque": 9.42, "resistance": 2.18, "ratio": 1.5}
         (hold_duty_upper, LOAD | {"efficiency": 0.85, "torque_constant": 2.31, "voltage": 12.0}),
         (hold_duty_lower, LOAD | {"back_efficiency": 0.36, "back_emf_constant": 3.61, "voltage": 12.0}),
         (sink_speed, LOAD | {"back_efficiency": 0.36, "back_emf_constant": 3.61}),
+        (coasting_sink_speed, {"torque": 9.42, "back_efficiency": 0.36}),
+        (coasting_sink_speed, {"torque": 9.42, "back_efficiency": 0.0}),
         (hold_power, {"duty": 0.35, "voltage": 12.0, "resistance": 2.18}),
         (gravity_volts, {"rising_duty": 0.58, "sinking_duty": 0.11, "voltage": 12.0}),
         (friction_volts, {"rising_duty": 0.58, "sinking_duty": 0.11, "voltage": 12.0}),
@@ -69,6 +72,7 @@ def test_while_it_sinks_the_winding_burns_what_the_gears_leave(
 def test_a_self_locking_train_holds_at_zero() -> None:
     assert sink_speed(9.4, 0, 2.18, 1.5, 3.61) == 0
     assert hold_duty_lower(9.4, 0, 2.18, 1.5, 3.61, 12) == 0
+    assert coasting_sink_speed(9.4, [0, 0.4]).tolist() == [0, np.inf]
 
 
 def test_holding_heats_like_a_stall_at_that_duty() -> None:

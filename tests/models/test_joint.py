@@ -7,6 +7,8 @@ import modern_robotics as robotics
 import mujoco
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.optimize import brentq
 
@@ -18,6 +20,7 @@ from mulewright.models.joint import (
     gravity_torque,
     needed_torque,
     safety_factor,
+    swing_energy,
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed, outside
@@ -31,6 +34,8 @@ BALANCE = {"mass": 10.0, "arm": 0.3, "stiffness": 4000.0, "radius": 0.08}
         (gravity_torque, {"masses": [1.2, 1.0], "arms": [0.3, 0.6], "angle": 0.4}),
         (needed_torque, {"torque": 9.42, "ratio": 1.5, "efficiency": 0.85}),
         (safety_factor, {"available": 12.1, "needed": 9.4}),
+        (swing_energy, {"level_torque": 9.42, "lowest": -0.4, "highest": 1.1}),
+        (swing_energy, {"level_torque": 9.42, "lowest": -2.0, "highest": 3.0}),
         (counterbalance_angle, BALANCE),
         (counterbalance_angle, BALANCE | {"stiffness": 8000.0}),
         (counterbalance_stiffness, BALANCE | {"angle": 0.9}),
@@ -141,7 +146,25 @@ def test_a_stiff_spring_keeps_the_arm_upright() -> None:
     assert counterbalance_stiffness(0, 10, 0.3, 4599, 0.08) > 0
 
 
+@given(lowest=st.floats(-4.7, 4.5), sweep=st.floats(0, 6))
+def test_energy_of_a_swing_is_that_between_its_highest_and_lowest_point(lowest: float, sweep: float) -> None:
+    highest = min(lowest + sweep, 4.7)
+    way = np.sin(np.linspace(lowest, highest, 20_001))
+    assert swing_energy(2.0, lowest, highest) == pytest.approx(2.0 * (way.max() - way.min()), abs=1e-6)
+
+
+def test_energy_of_a_swing_by_hand() -> None:
+    # 1.2 kg at 0.30 m and 1.0 kg at 0.60 m, from level to hanging: 9.81 * (0.36 + 0.60) = 9.42 J
+    level = gravity_torque([1.2, 1.0], [0.3, 0.6], 0)
+    assert swing_energy(level, -np.pi / 2, 0) == as_printed("9.42")
+    assert swing_energy(level, -np.pi / 2, np.pi) == pytest.approx(2 * level)
+
+
 def test_impossible_inputs_are_refused_by_name() -> None:
+    with pytest.raises(DomainError, match="highest must be from lowest to 270 degrees"):
+        swing_energy(1, 0.5, 0.4)
+    with pytest.raises(DomainError, match="lowest must be >= -270 degrees"):
+        swing_energy(1, -5.0, 3.0)
     with pytest.raises(DomainError, match="arms must be one for each of the 2 masses"):
         gravity_torque([1, 2], [0.3], 0)
     with pytest.raises(DomainError, match="mass must be >= 0 kg"):

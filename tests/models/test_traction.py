@@ -12,7 +12,13 @@ from scipy.optimize import linprog
 
 from mulewright.errors import DomainError
 from mulewright.models.rollers import HANDS, contact_lever
-from mulewright.models.traction import roller_push, roller_slip_torque, skid_turn_force, slip_torque
+from mulewright.models.traction import (
+    roller_push,
+    roller_slip_torque,
+    skid_turn_force,
+    slip_torque,
+    wheel_push,
+)
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed, outside
 
@@ -25,6 +31,7 @@ Y = 0.15 * np.array([1, -1, 1, -1])  # [m]
     [
         (slip_torque, {"friction": 0.8, "load": 18.7, "wheel_radius": 0.05}),
         (roller_slip_torque, {"friction": 0.6, "load": 27.0, "wheel_radius": 0.06}),
+        (wheel_push, {"torque": 2.2, "ratio": 1.5, "efficiency": 0.95, "wheel_radius": 0.05}),
         (roller_push, {"friction": 0.6, "load": 108.0, "direction": -2.0}),
         (skid_turn_force, {"friction": 0.8, "load": 60.0, "wheelbase": 0.3, "track": 0.35}),
     ],
@@ -93,6 +100,11 @@ def test_rollers_slip_when_their_push_ahead_is_used_up(friction: float, load: fl
     assert slip_torque(friction, load / 4, radius) == pytest.approx(np.sqrt(2) * torque)
 
 
+def test_push_at_the_rim() -> None:
+    # by hand: 2 N m through 3:1 at 0.9 is 5.4 N m, on a wheel of 0.06 m 90 N
+    assert wheel_push(2, 3, 0.9, 0.06) == pytest.approx(90)
+
+
 def test_force_that_turns_four_gripping_wheels() -> None:
     # by hand: four wheels of 15 N at friction 0.8 resist with 12 N at a lever of 0.15 m each: 7.2 N m;
     # two sides of 0.175 m have to make it: 7.2 / 0.35 = 20.57 N
@@ -106,6 +118,8 @@ def test_force_that_turns_four_gripping_wheels() -> None:
         (lambda: slip_torque(1, -1, 1), "load must be >= 0 N"),
         (lambda: slip_torque(1, 1, 0), "wheel_radius must be > 0 m"),
         (lambda: roller_slip_torque(1, 1, 0), "wheel_radius must be > 0 m"),
+        (lambda: wheel_push(1, 1, 1, 0), "wheel_radius must be > 0 m"),
+        (lambda: wheel_push(1, 1, 0, 1), "efficiency must be > 0 and <= 1"),
         (lambda: roller_push(-1, 1, 0), "friction must be >= 0"),
         (lambda: roller_push(1, -1, 0), "load must be >= 0 N"),
         (lambda: skid_turn_force(-1, 1, 1, 1), "friction must be >= 0"),

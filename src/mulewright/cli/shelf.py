@@ -12,7 +12,9 @@ import typer
 from mulewright.errors import MulewrightError
 from mulewright.tasks import shelf as tasks
 
-app = typer.Typer(no_args_is_help=True, help="Parts: list, look at, add, import, check")
+app = typer.Typer(
+    no_args_is_help=True, rich_markup_mode=None, help="Parts: list, look at, add, import a sheet, check"
+)
 
 Kind = Annotated[str | None, typer.Option(help="Only this kind of part; all kinds if left out")]
 Shelf = Annotated[Path | None, typer.Option(help="Shelf to read in place of your own")]
@@ -115,9 +117,10 @@ def _print_problems(problems: Any) -> None:
 def _print_table(headings: tuple[str, ...], rows: list[tuple[str, ...]]) -> None:
     """Print a table that reads well in 80 columns; a text beyond the headings goes below the last one."""
     from rich import box
-    from rich.console import Console
     from rich.table import Table
     from rich.text import Text
+
+    from mulewright.cli.console import console
 
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
     for heading in headings:
@@ -126,7 +129,7 @@ def _print_table(headings: tuple[str, ...], rows: list[tuple[str, ...]]) -> None
         *cells, last = row[: len(headings)]
         below = "\n".join((last, *(text for text in row[len(headings) :] if text)))
         table.add_row(*map(Text, (*cells, below)))
-    Console(highlight=False).print(table)
+    console().print(table)
 
 
 def _print_json(result: object) -> None:

@@ -8,7 +8,7 @@ from typing import Any, get_origin
 
 from mulewright.design.merging import Raw, keys_of, put
 from mulewright.design.paths import Path, look_up, parse_path, written
-from mulewright.design.reading import parse
+from mulewright.design.reading import is_writable, parse
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import DesignError, FileProblem, NotFound, closest
 
@@ -78,10 +78,10 @@ def parse_setting(setting: str) -> tuple[Path, Any]:
     """Split ``PATH=VALUE``; VALUE is text unless it reads as true, false, a number, a list or a table."""
     match = _SETTING.fullmatch(setting)
     text = match[2].strip() if match else ""
-    if not match or not text:
+    if not match or not text or not is_writable(setting):
         raise DesignError(
             what="is not a setting",
-            where=setting,
+            where=setting.encode(errors="replace").decode(),
             rule="PATH=VALUE, such as fuse.main.rating=40 A; VALUE ? is unknown",
         )
     path = _known(parse_path(match[1].strip()))

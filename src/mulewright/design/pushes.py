@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mulewright.design.commands import SIGNS
-from mulewright.design.mule import Mule, outputs_of
+from mulewright.design.mule import Mule
+from mulewright.design.references import outputs_of
 from mulewright.design.schema.machine import FOUR_WHEELS
 from mulewright.design.schema.people import Pushes
 

@@ -17,6 +17,7 @@ LARGEST_INTEGER = 2**63 - 1
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 _TWICE = re.compile(r"Cannot (?:declare|overwrite|mutate|redefine)|Duplicate inline table key '(.*)'")
+_NO_CHARACTER = re.compile("[\ud800-\udfff]")
 _NAME = re.compile(r"\s*(\[.*\]|[^=]+?)\s*(?:=|#|$)")
 
 
@@ -80,6 +81,8 @@ def parse(text: str, where: str) -> dict[str, Any]:
     FileProblem
         If it is not TOML; the message names line and column.
     """
+    if not is_writable(text):
+        raise FileProblem(what="is not a text file", where=where, rule="save it as UTF-8 text")
     if any(line.partition("=")[0].count(".") > MOST_DOTS for line in text.splitlines()):
         raise _too_deep(where)
     try:
@@ -92,6 +95,11 @@ def parse(text: str, where: str) -> dict[str, Any]:
         raise FileProblem(what="holds a number that is too large", where=where, found=str(no)) from no
     _check_values(raw, where)
     return raw
+
+
+def is_writable(text: str) -> bool:
+    """Whether a text is made of characters alone; bytes that were none may come in from a command line."""
+    return _NO_CHARACTER.search(text) is None
 
 
 def _check_values(raw: dict[str, Any], where: str) -> None:

@@ -1,4 +1,4 @@
-"""Where does the current go? The wires as a tree from each battery outwards, and the rail of middle pins."""
+"""Where does the current go? The wires as a tree from each battery outwards, and what servo leads join."""
 
 from __future__ import annotations
 
@@ -8,9 +8,8 @@ from functools import cached_property
 
 import networkx as nx
 
-from mulewright.design.schema.electrics import Fuse, Switch
+from mulewright.design.rail import Net, ground_graph, nets, node_of, rail_graph
 from mulewright.design.schema.file import MuleFile
-from mulewright.design.signals import INPUTS, RECEIVERS, Signals
 from mulewright.errors import DesignError, MulewrightError
 
 SERIES = ("fuse", "switch", "y_lead")
@@ -64,9 +63,9 @@ class Supply:
         return {run.id: run for run in self.runs}
 
     @cached_property
-    def graph(self) -> nx.DiGraph:
+    def graph(self) -> nx.DiGraph[str]:
         """The runs as edges from the battery outwards."""
-        graph = nx.DiGraph()
+        graph: nx.DiGraph[str] = nx.DiGraph()
         for run in self.runs:
             graph.add_edge(run.start, run.end, run=run)
         return graph
@@ -105,67 +104,54 @@ class Supply:
         way = self.way_to(node)
         return way[0].start if way and way[0].start in self.sources else None
 
+    @cached_property
+    def run_through(self) -> dict[str, Run]:
+        """The run in which each fuse, switch or Y-lead lies."""
+        return {item: run for run in reversed(self.runs) for item in run.through}
+
     def beyond(self, run: Run) -> list[Run]:
-        """A run and all runs that it feeds, as far as no fuse lies in them."""
+        """A run and all that it feeds, up to the next fuse, or to a regulator, which limits the current."""
         found = [run]
+        if run.end.startswith("regulator."):
+            return found
         for further in self.runs_from(run.end):
             if not any(item.startswith("fuse.") for item in further.through):
                 found += self.beyond(further)
         return found
 
-    def in_minus(self) -> list[tuple[str, Run]]:
-        """Fuses and switches that interrupt the minus, each with its run."""
-        return [
-            (item, run)
-            for run in self.runs
-            for item in run.through
-            if getattr(self._device(item), "conductor", None) == "minus"
-        ]
+    def behind(self, run: Run) -> set[str]:
+        """Everything that a run feeds, directly or further on."""
+        return {run.end, *nx.descendants(self.graph, run.end)}
 
-    def _device(self, item: str) -> Fuse | Switch | None:
-        kind, _, name = item.partition(".")
-        tables: Mapping[str, Fuse | Switch] = getattr(self.file, kind)
-        return tables.get(name)
-
-    # --- the rail of middle pins --------------------------------------------------------------------------------
+    # --- servo leads
 
     @cached_property
-    def rail(self) -> nx.Graph:
-        """Middle pins that are joined: receivers, mixers and the leads whose red wire is in.
+    def rail(self) -> nx.Graph[str]:
+        """Everything that meets in the middle wires of servo leads."""
+        return rail_graph(self.file)
 
-        Edges whose red wire is not noted carry ``unknown`` with the path that would settle it.
-        """
-        graph = nx.Graph()
-        signals = Signals(self.file)
-        graph.add_nodes_from(receiver for receiver in RECEIVERS if getattr(self.file, receiver) is not None)
-        for lead, sockets in signals.leads.items():
-            for socket in sockets:
-                self._join(graph, lead, socket)
-        for name, mixer in self.file.mixer.items():
-            graph.add_edge(f"mixer.{name}.in", f"mixer.{name}.out", unknown=f"mixer.{name}.passes_rail")
-            if mixer.passes_rail is False:
-                graph.remove_edge(f"mixer.{name}.in", f"mixer.{name}.out")
-            elif mixer.passes_rail:
-                graph.edges[f"mixer.{name}.in", f"mixer.{name}.out"]["unknown"] = None
-        for kind in ("regulator", "battery"):
-            for name, source in getattr(self.file, kind).items():
-                for target in source.feeds or []:
-                    pulled = getattr(source, "red_wire", None) == "pulled"
-                    if not pulled:
-                        graph.add_edge(f"{kind}.{name}", rail_node(target), unknown=None)
-        return graph
+    @cached_property
+    def rail_nets(self) -> dict[str, Net]:
+        """Which things share a rail with a thing, for certain and perhaps."""
+        return nets(self.rail)
 
-    def _join(self, graph: nx.Graph, lead: str, socket: str) -> None:
-        kind, name = lead.split(".")[:2]
-        here = f"mixer.{name}.in" if lead.count(".") > 1 else lead
-        red = getattr(getattr(self.file, kind)[name], "red_wire", None)
-        graph.add_node(here)
-        if red == "pulled" or (kind == "servo" and self.file.servo[name].power is not None):
-            return
-        needs_note = kind == "controller"
-        graph.add_edge(
-            here, rail_node(socket), unknown=f"{kind}.{name}.red_wire" if needs_note and red is None else None
-        )
+    @cached_property
+    def rail_names(self) -> dict[Net, str]:
+        """The rails from which something draws, each named after the first thing that does: ``rail.receiver``."""
+        names: dict[Net, str] = {}
+        for node, draws in self.rail.nodes(data="draws"):
+            if draws:
+                names.setdefault(self.rail_nets[node], f"rail.{node.removesuffix('.out')}")
+        return names
+
+    def rail_of(self, thing: str) -> Net:
+        """The rail that a thing is on, for certain and perhaps."""
+        return self.rail_nets[node_of(thing)]
+
+    @cached_property
+    def ground_nets(self) -> dict[str, Net]:
+        """Which things share the grounds of servo leads with a thing, for certain and perhaps."""
+        return nets(ground_graph(self.file))
 
     def problems(self) -> Iterator[MulewrightError]:
         """Paths that are no runs, and wiring that runs in a ring."""
@@ -174,7 +160,10 @@ class Supply:
             if path is None:
                 continue
             where = f"wire.{name}.path"
-            rule = "two ends (battery, board, controller, regulator, motor) with only fuses and switches between them"
+            rule = (
+                "two ends (battery, board, controller, regulator, motor) "
+                "with only fuses and switches between them"
+            )
             if len(path) < 2:
                 yield DesignError("a wire needs two ends", where, rule, ", ".join(path))
             for place in path[1:-1]:
@@ -193,18 +182,7 @@ class Supply:
             yield DesignError("the supply runs in a ring", ring[0], rule, " - ".join([*ring, ring[0]]))
 
 
-def rail_node(socket: str) -> str:
-    """The rail node behind a socket: the receiver, a mixer's output side, or the device itself."""
-    kind, _, rest = socket.partition(".")
-    if kind in RECEIVERS:
-        return kind
-    if kind == "mixer":
-        name = rest.rsplit(".", 1)[0] if "." in rest else rest
-        return f"mixer.{name}.in" if rest.rsplit(".", 1)[-1] in INPUTS else f"mixer.{name}.out"
-    return socket
-
-
-def _ring(graph: nx.DiGraph) -> list[str]:
+def _ring(graph: nx.DiGraph[str]) -> list[str]:
     try:
         return [str(edge[0]) for edge in nx.find_cycle(graph)]
     except nx.NetworkXNoCycle:

@@ -1,4 +1,4 @@
-"""Facts about raising and holding a load on this battery: margin, hold band, sink rate, heat at a stop, energy held up."""
+"""Facts about raising and holding a load on this battery: margin, hold band, sink rate, heat at a stop."""
 
 from __future__ import annotations
 
@@ -7,14 +7,13 @@ from typing import Self
 
 from mulewright.facts.bus import CaseFacts, LoadFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
-from mulewright.facts.loads import HeldFacts, LiftFacts, WinchFacts
+from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
 from mulewright.models.arithmetic import quotient
 from mulewright.models.heat import stall_heating_time
-from mulewright.models.hold import hold_duty_lower, hold_duty_upper, sink_speed
+from mulewright.models.hold import coasting_sink_speed, hold_duty_lower, hold_duty_upper, sink_speed
 from mulewright.models.joint import safety_factor
 from mulewright.models.motor import scaled_stall_torque, speed_under_load
-from mulewright.models.moving import falling_energy
 from mulewright.models.rope import lift_speed
 
 
@@ -79,7 +78,9 @@ class RaisingFacts(Facts):
     @property
     def held(self) -> HeldFacts:
         """What gravity asks."""
-        return next(held for held in HeldFacts.all(self.evaluation) if held.id == self.id)
+        held = held_by(self.evaluation, self.id)
+        assert held is not None
+        return held
 
     @property
     def motor(self) -> MotorFacts:
@@ -128,9 +129,9 @@ class RaisingFacts(Facts):
     @fact("1", "duty above which it starts to rise, at nominal volts, without the free current")
     def hold_high(self) -> Value:
         return self.by(
-            hold_duty_upper, torque=self.torque_each, resistance=self.motor.resistance, ratio=self.motor.ratio,
-            efficiency=self.held.efficiency, torque_constant=self.motor.torque_constant,
-            voltage=self.motor.nominal_voltage,
+            hold_duty_upper, torque=self.torque_each, resistance=self.motor.resistance,
+            ratio=self.motor.ratio, efficiency=self.held.efficiency,
+            torque_constant=self.motor.torque_constant, voltage=self.motor.nominal_voltage,
         )  # fmt: skip
 
     @fact("N m", "gravity's torque on the shaft for each motor")
@@ -142,8 +143,9 @@ class RaisingFacts(Facts):
     @fact("rad/s", "speed of its shaft at nominal volts with the load, full stick")
     def speed(self) -> Value:
         return self.by(
-            speed_under_load, duty=self.motor.duty, voltage=self.motor.nominal_voltage, current=self.held.current,
-            resistance=self.motor.resistance, back_emf_constant=self.motor.back_emf_constant,
+            speed_under_load, duty=self.motor.duty, voltage=self.motor.nominal_voltage,
+            current=self.held.current, resistance=self.motor.resistance,
+            back_emf_constant=self.motor.back_emf_constant,
         )  # fmt: skip
 
     @fact("rad/s", "speed of its shaft outside the gears")
@@ -154,17 +156,54 @@ class RaisingFacts(Facts):
     def sink(self) -> Value:
         if getattr(self.table, "ratchet", None):
             return self.found(0, "a ratchet keeps it from running back")
-        table = self.mule.things[self.motor.controller.id]
-        stopping = getattr(table, "stopping", None)
-        if stopping not in ("brake", "coast"):
-            raise Missing(f"{self.motor.controller.id}.stopping")
-        if stopping == "coast":
-            return self.found(float("inf"), "the controller coasts at neutral, so nothing slows the fall")
+        if self.stopping == "coast":
+            return self.by(
+                coasting_sink_speed, torque=self.torque_each, back_efficiency=self.held.back_efficiency
+            )
         return self.by(
             sink_speed, torque=self.torque_each, back_efficiency=self.held.back_efficiency,
             resistance=self.motor.resistance, ratio=self.motor.ratio,
             back_emf_constant=self.motor.back_emf_constant,
         )  # fmt: skip
+
+    @property
+    def stopping(self) -> str:
+        """What its controller does at neutral: brake or coast."""
+        controller = self.motor.controller
+        found: str | None = getattr(controller.table, "stopping", None)
+        if found not in ("brake", "coast"):
+            raise Missing(f"{controller.id}.stopping")
+        return found
+
+    @property
+    def measured(self) -> RaisingArmFacts | RaisingOnRopeFacts:
+        """The same as people measure it: in degrees, or in metres."""
+        if isinstance(self.held, ArmFacts):
+            return self.of(RaisingArmFacts, self.id)
+        return self.of(RaisingOnRopeFacts, self.id)
+
+
+class RaisingArmFacts(Facts):
+    """An arm on this battery, as people measure it."""
+
+    kind = "arm on its battery"
+    none = ArmFacts.none
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, arm.id) for arm in ArmFacts.all(evaluation)]
+
+    @fact("rad/s", "speed at which it moves by itself when the stick is let go")
+    def creep(self) -> Value:
+        return self.of(RaisingFacts, self.id).sink
+
+    @fact("rad/s", "speed up to which it passes for standing still")
+    def still(self) -> Value:
+        return self.assumed("arm_standing_still")
+
+    @fact("1", "speed at which it moves by itself over what passes for standing still")
+    def creep_share(self) -> Value:
+        return self.by(quotient, part=self.creep, whole=self.still)
 
 
 class RaisingOnRopeFacts(Facts):
@@ -210,12 +249,16 @@ class RaisingOnRopeFacts(Facts):
     def rise_time(self) -> Value:
         return self.by(quotient, part=self.height, whole=self.rise_speed)
 
-    @fact("m/s", "speed at which the load comes down when the stick is let go")
-    def sink_travel(self) -> Value:
+    @fact("m/s", "speed at which the load moves by itself when the stick is let go")
+    def creep(self) -> Value:
         return self.by(
             lift_speed, travel_ratio=self.ratio, speed=self.raising.sink, radius=self.rope.drum_radius
         )
 
-    @fact("J", "energy held up at the top, load and what carries it")
-    def energy(self) -> Value:
-        return self.by(falling_energy, mass=self.rope.raised, height=self.height)
+    @fact("m/s", "speed up to which it passes for standing still")
+    def still(self) -> Value:
+        return self.assumed("lift_standing_still")
+
+    @fact("1", "speed at which it moves by itself over what passes for standing still")
+    def creep_share(self) -> Value:
+        return self.by(quotient, part=self.creep, whole=self.still)

@@ -1,4 +1,4 @@
-"""Facts about what gravity asks of the motors: arms, lifts and lifting winches, before any battery comes in."""
+"""Facts about what gravity asks of the motors of arms, lifts and lifting winches, whatever the battery."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from typing import Self
 from mulewright.design.schema.functions import Arm, Lift, Winch
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.motors import MotorFacts
-from mulewright.models.arithmetic import difference, product, quotient
+from mulewright.models.arithmetic import difference, magnitude, product, quotient
 from mulewright.models.bus import total
 from mulewright.models.gear import back_driving_efficiency, train_efficiency
-from mulewright.models.joint import gravity_torque, needed_torque
+from mulewright.models.joint import gravity_torque, needed_torque, swing_energy
 from mulewright.models.motor import current_for_torque
+from mulewright.models.moving import falling_energy
 from mulewright.models.rope import drum_torque, layer_radius, lift_rope_force
+from mulewright.units.table import Table
 
 
 class HeldFacts(Facts):
@@ -24,17 +26,8 @@ class HeldFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        raised = {
-            name: mechanism
-            for name, mechanism in evaluation.mule.file.mechanism.items()
-            if not (isinstance(mechanism, Winch) and mechanism.use == "pulling")
-        }
-        return [
-            evaluation.entity(facts, f"mechanism.{name}")
-            for name, mechanism in raised.items()
-            for facts, table in LOADS.items()
-            if isinstance(mechanism, table) and issubclass(facts, cls)
-        ]
+        held = (held_by(evaluation, f"mechanism.{name}") for name in evaluation.mule.file.mechanism)
+        return [one for one in held if isinstance(one, cls)]
 
     @property
     def name(self) -> str:
@@ -57,6 +50,15 @@ class HeldFacts(Facts):
     @fact("N m", "torque that gravity asks of its shaft, without losses")
     def torque(self) -> Value:
         raise Missing(f"{self.id}.kind")
+
+    @fact("J", "energy that it gives back when it falls all its way, ratchet or not")
+    def energy(self) -> Value:
+        raise Missing(f"{self.id}.kind")
+
+    @fact("1", "1 where hands or feet come under it")
+    def over_hands(self) -> Value:
+        noted = self.choice("near_hands")
+        return self.found(float(noted), f"hands or feet {'come' if noted else 'do not come'} under {self.id}")
 
     @fact("1", "efficiency between its shaft and what is raised")
     def own_efficiency(self) -> Value:
@@ -131,6 +133,8 @@ class ArmFacts(HeldFacts):
     load = given()
     load_at = given()
     counterbalance = given()
+    lowest = given()
+    highest = given()
 
     @property
     def lumps(self) -> list[LumpFacts]:
@@ -153,7 +157,15 @@ class ArmFacts(HeldFacts):
     def torque(self) -> Value:
         if self.table.quantity("counterbalance") is None:
             return self.gravity
+        return self.by(magnitude, value=self.unbalanced)
+
+    @fact("N m", "what the counterbalance leaves of gravity's torque; below 0 it lifts the arm by itself")
+    def unbalanced(self) -> Value:
         return self.by(difference, first=self.gravity, second=self.counterbalance)
+
+    @fact("J", "energy that it gives back when it falls all its way, counterbalanced or not")
+    def energy(self) -> Value:
+        return self.by(swing_energy, level_torque=self.gravity, lowest=self.lowest, highest=self.highest)
 
 
 class StageMassFacts(Facts):
@@ -172,6 +184,16 @@ class StageMassFacts(Facts):
             if isinstance(lift, Lift)
             for place in range(len(lift.stages or []))
         ]
+
+    @fact("1", "its way over that of the load, both from bottom to top")
+    def way(self) -> Value:
+        lift, place = self.id.rsplit(".stages.", 1)
+        stages = len(self.of(LiftFacts, lift).stages)
+        return self.found((int(place) + 1) / stages, f"stage {int(place) + 1} of {stages}, all equally long")
+
+    @fact("kg", "mass that, raised as far as the load, would take the same energy")
+    def raised(self) -> Value:
+        return self.by(product, first=self.mass, second=self.way)
 
 
 class LiftFacts(HeldFacts):
@@ -217,11 +239,15 @@ class LiftFacts(HeldFacts):
             return self.found(len(self.stages), f"{len(self.stages)} stages in cascade, each drives the next")
         return self.found(1, f"{rigging} rigging: the load goes as far as the rope")
 
-    @fact("kg", "mass that is raised: carriage or stages, and the load")
+    @fact("kg", "load and all that goes up with it, each counted by its way over that of the load")
     def raised(self) -> Value:
         if self.choice("rigging") == "single":
             return self.by(total, values=[self.carriage, self.load])
-        return self.by(total, values=[*(stage.mass for stage in self.stages), self.load])
+        return self.by(total, values=[*(stage.raised for stage in self.stages), self.load])
+
+    @fact("J", "energy that it gives back when it falls all its way, ratchet or not")
+    def energy(self) -> Value:
+        return self.by(falling_energy, mass=self.raised, height=self.travel)
 
     @fact("N", "force in the rope without losses, before any counter force")
     def weight_at_rope(self) -> Value:
@@ -239,6 +265,10 @@ class LiftFacts(HeldFacts):
     def rope_force(self) -> Value:
         if self.table.quantity("counter_force") is None:
             return self.weight_at_rope
+        return self.by(magnitude, value=self.unbalanced)
+
+    @fact("N", "what the counter force leaves of the weight at the rope; below 0 it lifts by itself")
+    def unbalanced(self) -> Value:
         return self.by(difference, first=self.weight_at_rope, second=self.counter_force)
 
     @fact("N m", "torque that gravity asks of the drum, without losses")
@@ -263,7 +293,7 @@ class RopeFacts(Facts):
 
 
 class WinchFacts(HeldFacts):
-    """A winch that lifts."""
+    """A winch that lifts, or whose use is not noted."""
 
     kind = "lifting winch"
     none = "no lifting winch on this mule"
@@ -286,12 +316,13 @@ class WinchFacts(HeldFacts):
     def own_efficiency(self) -> Value:
         return self.set_efficiency
 
-    @fact("kg", "mass that is raised")
-    def raised(self) -> Value:
-        return self.load
+    @fact("J", "energy that it gives back when the load falls all its way, ratchet or not")
+    def energy(self) -> Value:
+        return self.by(falling_energy, mass=self.load, height=self.height)
 
     @fact("N", "force in the rope without losses")
     def rope_force(self) -> Value:
+        self.choice("use")
         return self.by(lift_rope_force, masses=[self.load], travel_ratios=[1.0], efficiency=1.0)
 
     @fact("N m", "torque that gravity asks of the drum on the first layer, without losses")
@@ -299,11 +330,16 @@ class WinchFacts(HeldFacts):
         return self.by(drum_torque, force=self.rope_force, radius=self.drum_radius)
 
 
-LOADS: dict[type[HeldFacts], type[Arm] | type[Lift] | type[Winch]] = {
-    ArmFacts: Arm,
-    LiftFacts: Lift,
-    WinchFacts: Winch,
-}
+KINDS: dict[type[Table], type[HeldFacts]] = {Arm: ArmFacts, Lift: LiftFacts, Winch: WinchFacts}
+
+
+def held_by(evaluation: Evaluation, mechanism: str) -> HeldFacts | None:
+    """The load facts of a mechanism, or None where gravity does not pull on it."""
+    table = evaluation.mule.things.get(mechanism)
+    if table is None or (isinstance(table, Winch) and table.use == "pulling"):
+        return None
+    kind = KINDS.get(type(table))
+    return evaluation.entity(kind, mechanism) if kind is not None else None
 
 
 def load_of(facts: Facts, function: str) -> HeldFacts:
@@ -314,7 +350,7 @@ def load_of(facts: Facts, function: str) -> HeldFacts:
     Missing
         If gravity does not pull on it.
     """
-    for held in HeldFacts.all(facts.evaluation):
-        if held.name == function:
-            return held
-    raise Missing(f"the load of {function}")
+    held = held_by(facts.evaluation, f"mechanism.{function}")
+    if held is None:
+        raise Missing(f"the load of {function}")
+    return held

@@ -33,10 +33,11 @@ class BatteryFacts(Facts):
         packs = evaluation.mule.file.battery.items()
         return [evaluation.entity(cls, f"battery.{name}") for name, pack in packs if pack.in_use is not False]
 
-    @fact("1", "1 where its cells are lithium")
-    def lithium(self) -> Value:
-        chemistry = self.choice("chemistry")
-        return self.found(float(chemistry.startswith(("lithium", "iron"))), f"its cells are {chemistry}")
+    @property
+    def lithium(self) -> bool:
+        """Whether its cells are lithium."""
+        chemistry: str = self.choice("chemistry")
+        return chemistry.startswith(("lithium", "iron"))
 
     @fact("1", "1 where an alarm on it or a cut-off in a controller on it watches its voltage")
     def watched(self) -> Value:
@@ -86,6 +87,13 @@ class WireFacts(Facts):
             copper_wire_resistance, length=self.length, area=self.gauge, temperature=self.temperature
         )
 
+    @fact("ohm", "resistance of the minus; all noted plugs are taken to lie in it")
+    def minus(self) -> Value:
+        return self.first(
+            ("with its plugs", lambda: self.by(total, values=[self.one_way, self.contact_resistance])),
+            ("copper alone; plugs are not noted", lambda: self.one_way),
+        )
+
     @fact("ohm", "resistance there and back with its plugs, as far as they are noted")
     def loop(self) -> Value:
         return self.first(
@@ -112,10 +120,8 @@ class SeriesFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [
-            evaluation.entity(cls, item) for run in evaluation.mule.supply.runs for item in run.through
-            if item.startswith(("fuse.", "switch."))
-        ]  # fmt: skip
+        items = evaluation.mule.supply.run_through
+        return [evaluation.entity(cls, item) for item in items if item.startswith(("fuse.", "switch."))]
 
 
 class RunFacts(Facts):
@@ -164,17 +170,15 @@ class FuseFacts(Facts):
     @cached_property
     def run(self) -> Run:
         """The run that it lies in."""
-        for run in self.mule.supply.runs:
-            if self.id in run.through:
-                return run
-        raise Missing(f"a wire whose path goes through {self.id}")
+        run = self.mule.supply.run_through.get(self.id)
+        if run is None:
+            raise Missing(f"a wire whose path goes through {self.id}")
+        return run
 
     @property
     def protected(self) -> list[WireFacts]:
-        """The wires behind it, up to the next fuse or regulator."""
-        names = dict.fromkeys(
-            run.wire for run in self.mule.supply.beyond(self.run) if not run.end.startswith("regulator.")
-        )
+        """The wires behind it, up to the next fuse, or to a regulator, which limits the current."""
+        names = dict.fromkeys(run.wire for run in self.mule.supply.beyond(self.run))
         return [self.of(WireFacts, name) for name in names]
 
     @fact("A", "current that the thinnest wire behind it bears")

@@ -37,6 +37,7 @@ FUNCTIONS: dict[str, Any] = {
     "len": len,
     "interp": np.interp,
     "pi": np.pi,
+    "inf": np.inf,
 }
 
 

@@ -131,6 +131,33 @@ def sink_speed(
     return np.asarray(current * positive(resistance, "resistance", "ohm") / made)
 
 
+@formula("where(torque * back_efficiency > 0, inf, 0)")
+def coasting_sink_speed(torque: ArrayLike, back_efficiency: ArrayLike) -> NDArray[np.float64]:
+    """Speed that a loaded joint tends to while its controller coasts, its two motor leads apart.
+
+    Nothing electrical brakes it then: it falls ever faster, unless its gears hold the load by themselves.
+
+    Parameters
+    ----------
+    torque : array_like
+        Of the load at the joint; >= 0. [N m]
+    back_efficiency : array_like
+        Of all gears together while the load drives; 0 to 1. [1]
+
+    Returns
+    -------
+    speed : ndarray
+        Infinite, or 0 where nothing drives the motor. [rad/s]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    driving = not_negative(torque, "torque", "N m") * between(back_efficiency, "back_efficiency", 0, 1)
+    return np.asarray(np.where(driving > 0, np.inf, driving))
+
+
 @formula("(duty * voltage)**2 / resistance")
 def hold_power(duty: ArrayLike, voltage: ArrayLike, resistance: ArrayLike) -> NDArray[np.float64]:
     """Heat in the winding of a motor that holds still.

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mulewright.errors import require
 from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, one_each, positive
 from mulewright.models.constants import GRAVITY
 from mulewright.models.formula import formula
@@ -44,6 +45,40 @@ def gravity_torque(
         not_negative(mass, "mass", "kg") * number(arm) for mass, arm in zip(masses, arms, strict=True)
     )
     return np.asarray(GRAVITY * moment * np.cos(angle))
+
+
+@formula(
+    "level_torque * (maximum(sin(clip(pi / 2, lowest, highest)), sin(lowest))"
+    " - minimum(sin(clip(-pi / 2, lowest, highest)), sin(highest)))"
+)
+def swing_energy(level_torque: ArrayLike, lowest: ArrayLike, highest: ArrayLike) -> NDArray[np.float64]:
+    """Energy that an arm gives back when it falls from the highest point of its way to the lowest.
+
+    Parameters
+    ----------
+    level_torque : array_like
+        Torque of its weight and load about the pivot when it is level; >= 0. [N m]
+    lowest : array_like
+        Lower end of its way, above level; not below -270 degrees. [rad]
+    highest : array_like
+        Upper end of its way, above level; from ``lowest`` to 270 degrees. [rad]
+
+    Returns
+    -------
+    energy : ndarray
+        Twice the level torque from straight up to straight down. [J]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    low, high = number(lowest), number(highest)
+    require(~(low < -3 * np.pi / 2), "lowest", "must be >= -270 degrees", low)
+    require(~((high < low) | (high > 3 * np.pi / 2)), "highest", "must be from lowest to 270 degrees", high)
+    top = np.maximum(np.sin(np.clip(np.pi / 2, low, high)), np.sin(low))
+    bottom = np.minimum(np.sin(np.clip(-np.pi / 2, low, high)), np.sin(high))
+    return np.asarray(not_negative(level_torque, "level_torque", "N m") * (top - bottom))
 
 
 @formula("torque / (ratio * efficiency)")

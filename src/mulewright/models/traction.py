@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mulewright.models.bounds import Floats, not_negative, number, positive
+from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, positive
 from mulewright.models.formula import formula
 
 
@@ -61,6 +61,37 @@ def roller_slip_torque(friction: ArrayLike, load: ArrayLike, wheel_radius: Array
         If an input breaks the bound written beside it above.
     """
     return np.asarray(slip_torque(friction, load, wheel_radius) / np.sqrt(2))
+
+
+@formula("torque * ratio * efficiency / wheel_radius")
+def wheel_push(
+    torque: ArrayLike, ratio: ArrayLike, efficiency: ArrayLike, wheel_radius: ArrayLike
+) -> NDArray[np.float64]:
+    """Push that a motor torque makes at the rim of its wheel while the wheel grips.
+
+    Parameters
+    ----------
+    torque : array_like
+        At the motor's shaft. [N m]
+    ratio : array_like
+        Motor turns for one turn of the wheel, after any gearbox in the motor's sheet; > 0. [1]
+    efficiency : array_like
+        Of that reduction; > 0, at most 1. [1]
+    wheel_radius : array_like
+        Wheel radius; > 0. [m]
+
+    Returns
+    -------
+    push : ndarray
+        Along the floor. [N]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    at_wheel = number(torque) * positive(ratio, "ratio") * efficiency_of(efficiency)
+    return np.asarray(at_wheel / positive(wheel_radius, "wheel_radius", "m"))
 
 
 @formula("friction * load / (sqrt(2) * (abs(cos(direction)) + abs(sin(direction))))")

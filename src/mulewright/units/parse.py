@@ -13,6 +13,8 @@ from mulewright.units.kinds import ALIASES, KINDS, Kind
 
 _NUMBER = re.compile(r"^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$")
 _GAUGE_FIRST = re.compile(r"^\s*AWG\s*([+-]?\d+)\s*$", re.IGNORECASE)
+_POWER = r"[A-Za-zµμΩ]+(?:(?:\*\*|\^)?-?\d)?"
+_UNIT = re.compile(rf"{_POWER}(?:\s*[ */.·]\s*{_POWER})*")  # products of powers, so that nothing else is evaluated
 _COMMA = re.compile(r"^\s*[+-]?\d+,\d+")
 CELSIUS = 273.15  # [K] exact, 0 degC
 
@@ -69,14 +71,18 @@ def shown(value: float, kind_name: str, digits: int = 3) -> str:
 
 def _by_registry(number: float, unit: str, kind: Kind, text: str) -> float:
     """Ask the general unit registry for a unit that is not among the usual ones."""
-    if not kind.factors:
-        raise _refusal(kind, text)
+    if not kind.factors or not _UNIT.fullmatch(unit):
+        raise _refusal(kind, text, *(f"{number:g} {name}" for name in closest(unit, kind.factors, 2)))
+    import tokenize
+
     import pint
 
     try:
         quantity: Any = _registry().Quantity(1.0, unit)
         return float(quantity.to(kind.si.replace("m2", "m**2").replace("s2", "s**2")).magnitude)
-    except (pint.PintError, ArithmeticError, AttributeError, SyntaxError, TypeError, ValueError) as no:
+    except (
+        pint.PintError, tokenize.TokenError, ArithmeticError, AttributeError, SyntaxError, TypeError, ValueError,
+    ) as no:  # fmt: skip
         near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
         raise _refusal(kind, text, *near) from no
 

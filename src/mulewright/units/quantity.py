@@ -118,14 +118,14 @@ def _from_table(raw: Mapping[str, Any], kind: str) -> Quantity:
 def _origin(word: object) -> Origin:
     if word is None:
         return Origin.TYPED
-    if word not in WORDS:
+    if not isinstance(word, str) or word not in WORDS:
         raise UnitError(
             what="not a source that numbers come from",
             rule=f"from is one of {', '.join(WORDS)}",
             found=str(word),
             nearest=closest(str(word), WORDS),
         )
-    return WORDS[str(word)]
+    return WORDS[word]
 
 
 def _spread(raw: object, value: float, kind: str) -> float:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
 
 from pydantic import Field
 
+from mulewright.design.schema.day import Day
 from mulewright.units import fields as u
 from mulewright.units.table import Table
 
-Tick = bool | date
+Tick = bool | Day
 
 
 class Driver(Table):
@@ -74,7 +74,7 @@ class Rule(Table):
 class RuleTable(Table):
     """The user's own rule table; the program ships none."""
 
-    dated: date | None = Field(None, description="Day of the table")
+    dated: Day | None = Field(None, description="Day of the table")
     typed_by: str | None = Field(None, description="Who typed it")
     rule: list[Rule] = Field(default_factory=list, description="Its lines")
 
@@ -111,7 +111,7 @@ class Accepted(Table):
     rate: u.Percent | None = Field(None, description="Rate that the drivers liked")
     settings_recorded: bool | None = Field(None, description="Whether the radio's settings were kept")
     loaded_voltage: u.Voltage | None = Field(None, description="Supply under load in that run")
-    on: date | None = Field(None, description="Day of the run")
+    on: Day | None = Field(None, description="Day of the run")
 
 
 class LimitSetting(Table):

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Literal
 
 from pydantic import Field, model_validator
 
+from mulewright.design.schema.day import Day
 from mulewright.design.schema.electrics import Placed
 from mulewright.shelf import parts
 from mulewright.units import fields as u
@@ -76,7 +76,7 @@ class Radio(parts.RadioPart, Placed):
     )
     mix: list[Mix] = Field(default_factory=list, description="Mixes, in the order in which they act")
     rate: RateSwitch = Field(default_factory=RateSwitch, description="The rate switch")
-    battery_checked: date | None = Field(None, description="Day on which its own battery was checked")
+    battery_checked: Day | None = Field(None, description="Day on which its own battery was checked")
     permission: str | None = Field(None, description="What the user found out about local rules for its band")
     latency: u.Time | None = Field(None, description="From stick to motor")
     settings_noted: bool | None = Field(None, description="Whether a settings sheet is filled in")
@@ -87,7 +87,7 @@ class FailSafe(Table):
 
     channels: dict[int, str] = Field(default_factory=dict, description="By channel number")
     others: str | None = Field(None, description="All channels not named")
-    tested: date | None = Field(None, description="Day on which it was tried, wheels up, transmitter off")
+    tested: Day | None = Field(None, description="Day on which it was tried, wheels up, transmitter off")
 
     @model_validator(mode="before")
     @classmethod

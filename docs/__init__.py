@@ -1,0 +1,1 @@
+"""The pages, and what fills them while they are built."""

@@ -1,0 +1,53 @@
+"""Fill the pages while they are built: a line such as ``<!-- filled: units -->`` becomes what it names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+from sphinx.application import Sphinx
+
+from docs._ext import check_pages, cli_pages, comparisons, model_pages, schema_tables
+
+MARK = re.compile(r"^<!-- filled: (\S+)(?: (\S+))? -->$", re.M)
+FILLINGS: dict[str, Callable[..., str]] = {
+    "assumptions": schema_tables.assumptions,
+    "checks": check_pages.overview,
+    "command-line": cli_pages.command_line,
+    "comparisons": comparisons.comparisons,
+    "families": check_pages.families,
+    "family": check_pages.family,
+    "models": model_pages.index,
+    "mule-file": schema_tables.mule_file,
+    "parts": schema_tables.part_kinds,
+    "units": schema_tables.units,
+}
+
+
+def filled(text: str) -> str:
+    """Return the text of a page with every mark replaced."""
+    return MARK.sub(lambda mark: FILLINGS[mark[1]](*filter(None, [mark[2]])), text)
+
+
+def _fill(app: Sphinx, docname: str, source: list[str]) -> None:
+    source[0] = filled(source[0])
+
+
+def _always_outdated(app: Sphinx, env: object, added: set[str], changed: set[str], removed: set[str]) -> list[str]:
+    """Pages that are filled follow the code, not only their own file."""
+    root = Path(app.srcdir)
+    pages = {path.relative_to(root).with_suffix("").as_posix(): path for path in root.rglob("*.md")}
+    return [
+        name for name, path in pages.items()
+        if name in app.project.docnames and MARK.search(path.read_text(encoding="utf-8"))
+    ]  # fmt: skip
+
+
+def setup(app: Sphinx) -> dict[str, bool]:
+    """Hook into the build."""
+    model_pages.write_pages()
+    app.connect("source-read", _fill)
+    app.connect("env-get-outdated", _always_outdated)
+    app.connect("autodoc-process-docstring", model_pages.add_formula, priority=900)
+    return {"parallel_read_safe": True}
