@@ -24,5 +24,6 @@ autodoc_typehints = "none"  # each description says what a parameter is
 html_theme = "furo"
 html_title = "Mulewright"
 html_copy_source = False
+html_show_sphinx = False
 html_static_path = ["_static"]
 html_css_files = ["wide.css"]

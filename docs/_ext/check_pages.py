@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import inspect
+import re
 from collections.abc import Iterator
 
-from docs._ext.markdown import code, listed, plain, sentence, table
+from docs._ext.markdown import code, listed, plain, table
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Example, Outcome
 
@@ -17,6 +18,7 @@ FAMILIES = {  # the letter of a family, and its page beside this one
     "X": "safety",
     "H": "handover",
 }
+LABEL = re.compile(r"^(Worked out|Not covered|Source):")
 ANSWERS = {
     Outcome.TRIP: "trips",
     Outcome.PASS: "passes",
@@ -52,12 +54,14 @@ def page(rule: Check) -> Iterator[str]:
     yield f"(check-{rule.id.lower()})="
     yield f"## {rule.id} {rule.name}"
     yield f"**{rule.severity.name}**, about each {plain(rule.on.kind)}; {rule.status} since {rule.since}."
-    yield from map(plain, paragraphs(rule))
-    yield f"**Why it matters.** {plain(rule.why)}"
-    yield "**What to do.**"
+    compares, *rest = paragraphs(rule)
+    yield plain(compares)
+    yield f"**Why it matters:** {plain(rule.why)}"
+    yield "**What to do:**"
     yield "\n".join(f"- {plain(fix)}" for fix in rule.fixes)
+    yield from (LABEL.sub(r"**\1:**", plain(text)) for text in rest)
     if rule.follows:
-        yield f"**Follows from** {', '.join(link(CHECKS[id]) for id in rule.follows if id in CHECKS)}."
+        yield f"**Follows from:** {', '.join(link(CHECKS[id]) for id in rule.follows if id in CHECKS)}."
     if rule.limits:
         rows = [
             (level.name, code(str(one.text)), plain(one.mark), plain(one.source))
@@ -67,6 +71,7 @@ def page(rule: Check) -> Iterator[str]:
     if rule.levers:
         yield f"**What can move it:** {listed(rule.levers)}."
     if rule.examples:
+        yield "**Tried on the examples:**"
         yield table(("mule", "with", "answer", "about"), map(example, rule.examples))
 
 
@@ -91,7 +96,7 @@ def link(rule: Check) -> str:
 def families() -> str:
     """Write each family with the number of its checks."""
     rows = [
-        (f"[{name.capitalize()}]({name}.md)", letter, str(len(of_family(letter))))
+        (f"[]({name}.md)", letter, str(len(of_family(letter))))
         for letter, name in FAMILIES.items()
         if of_family(letter)
     ]

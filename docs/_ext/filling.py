@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 
 from sphinx.application import Sphinx
 
@@ -34,14 +33,10 @@ def _fill(app: Sphinx, docname: str, source: list[str]) -> None:
     source[0] = filled(source[0])
 
 
-def _always_outdated(app: Sphinx, env: object, added: set[str], changed: set[str], removed: set[str]) -> list[str]:
+def _always_outdated(app: Sphinx, *_: object) -> list[str]:
     """Pages that are filled follow the code, not only their own file."""
-    root = Path(app.srcdir)
-    pages = {path.relative_to(root).with_suffix("").as_posix(): path for path in root.rglob("*.md")}
-    return [
-        name for name, path in pages.items()
-        if name in app.project.docnames and MARK.search(path.read_text(encoding="utf-8"))
-    ]  # fmt: skip
+    texts = {name: app.env.doc2path(name).read_text(encoding="utf-8") for name in app.project.docnames}
+    return [name for name, text in texts.items() if MARK.search(text)]
 
 
 def setup(app: Sphinx) -> dict[str, bool]:

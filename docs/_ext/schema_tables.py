@@ -12,7 +12,7 @@ from docs._ext.markdown import code, listed, plain, sentence, table
 from mulewright.design.schema.file import MuleFile
 from mulewright.design.schema.functions import Function
 from mulewright.shelf import parts
-from mulewright.shelf.tables import columns, rows
+from mulewright.shelf.tables import Column, Row, columns, rows
 from mulewright.units.fields import Of
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Quantity
@@ -22,9 +22,13 @@ UNITS_SHOWN = 3
 DEEPEST = 4  # level of heading
 HEADINGS = ("key", "what it says", "what one may write")
 WORDS: dict[Any, str] = {
-    str: "text", bool: "`true` or `false`", int: "whole number", float: "number", date: "day, as `2026-11-02`",
+    str: "text",
+    bool: "`true` or `false`",
+    int: "whole number",
+    float: "number",
+    date: "day, as `2026-11-02`",
     Any: "anything",
-}  # fmt: skip
+}
 PART_LINKS: dict[type[Table], str] = {
     form: f"[a {kind} on the shelf](#part-{kind})" for kind, form in parts.PART_KINDS.items()
 }
@@ -110,7 +114,8 @@ class Writer:
         if simple := [name for name in keys if not block.inner(name)]:
             yield key_table(block.form, simple)
         if bases:
-            yield f"{'Also' if simple else 'It has'} every key of {' and of '.join(map(ELSEWHERE.get, bases))}."
+            listed_there = " and of ".join(ELSEWHERE[base] for base in bases)
+            yield f"{'Also' if simple else 'It has'} every key of {listed_there}."
         for name in keys:
             for below in block.inner(name):
                 yield from self.pieces(below)
@@ -205,7 +210,7 @@ def units() -> str:
 
 def assumptions() -> str:
     """Write every number that is taken where nobody has given one, with mark and source."""
-    single = [(one, one.quantity.text) for one in rows().values()]
+    single: list[tuple[Row | Column, str]] = [(one, one.quantity.text) for one in rows().values()]
     by_gauge = [(one, f"{one.currents.min():g} to {one.currents.max():g} A") for one in columns().values()]
     return table(
         ("name", "value", "what it is", "mark", "source"),

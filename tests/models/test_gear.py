@@ -63,7 +63,7 @@ def test_models_keep_their_promises(
     [
         (lambda: stage_ratio(0, 20), "driver_teeth must be > 0"),
         (lambda: train_ratio([2, -1]), "ratio must be > 0"),
-        (lambda: train_efficiency([0.9, 1.1]), "efficiency must be > 0 and <= 1"),
+        (lambda: train_efficiency([0.9, 1.1]), "efficiency must be 0 to 1"),
         (lambda: back_driving_efficiency(0), "efficiency must be > 0 and <= 1"),
     ],
 )
@@ -153,6 +153,10 @@ def test_rotor_inertia_is_what_a_physics_engine_calls_armature() -> None:
 def test_a_train_without_stages_changes_nothing() -> None:
     assert train_ratio([]) == 1
     assert train_efficiency([]) == 1
+
+
+def test_a_train_with_one_stage_that_its_load_cannot_drive_is_not_driven() -> None:
+    assert train_efficiency([0.9, back_driving_efficiency(0.4)]) == 0
 
 
 def test_backwards_the_friction_torque_stays_the_same() -> None:

@@ -44,6 +44,7 @@ def test_any_number_with_pieces_of_units(number: float, parts: list[str], kind: 
         ("1 (", "length"),
         ("1 " + "(" * 5000, "length"),
         ("1 " + "m*" * 5000 + "m", "length"),
+        ("1 " + "m   " * 40 + "!", "length"),
         ("1e308 km", "length"),
         ("-9999999 AWG", "area"),
         ("1e9 AWG", "area"),

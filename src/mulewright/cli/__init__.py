@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import json
+import os
 import sys
-from typing import Any
+from typing import Any, NoReturn
 
-from mulewright.errors import MulewrightError
+from mulewright.errors import FileProblem, MulewrightError
 
-USAGE, INTERRUPTED = 2, 130
+PROGRAM = "mulewright"
+FAILED, INTERRUPTED = 2, 130
 
 
-def main(arguments: list[str] | None = None) -> None:
+def main(arguments: list[str] | None = None) -> NoReturn:
     """Run one command and exit: 0 nothing found, 1 findings at the asked level, 2 could not run."""
     words = sys.argv[1:] if arguments is None else arguments
     for stream in (sys.stdout, sys.stderr):
@@ -19,22 +20,50 @@ def main(arguments: list[str] | None = None) -> None:
         if reconfigure is not None:
             reconfigure(errors="replace")
     try:
-        from mulewright.cli.commands import app
-
-        app(words)
+        code = _run(words)
     except MulewrightError as problem:
         if "--debug" in words:
             raise
         _report(problem, as_json="--json" in words)
-        sys.exit(USAGE)
+        code = FAILED
     except KeyboardInterrupt:
-        sys.exit(INTERRUPTED)
-    except BrokenPipeError:
-        sys.stderr.close()
-        sys.exit(USAGE)
+        code = INTERRUPTED
+    sys.exit(code)
+
+
+def _run(words: list[str]) -> int:
+    """Run one command and return its exit code; what goes wrong on the way becomes a message."""
+    import typer
+
+    from mulewright.cli.commands import app
+
+    try:
+        code = app(words or ["--help"], prog_name=PROGRAM, standalone_mode=False)
+        typer.echo(nl=False)  # flushes, so that a full disk is noticed here
+    except typer.TyperException as usage:
+        context = getattr(usage, "ctx", None)
+        command = context.command_path if context is not None else PROGRAM
+        rule = f"{command} --help says what it takes"
+        raise MulewrightError(usage.format_message(), rule=rule) from usage
+    except SystemExit:  # whoever read the output has gone away
+        return FAILED
+    except OSError as no:
+        if no.filename is None:
+            _let_go()
+        raise FileProblem(no.strerror or str(no), str(no.filename or "the output")) from no
+    return int(code or 0)
+
+
+def _let_go() -> None:
+    """Let standard output lead nowhere: what still waits to be written would fail again at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _report(problem: MulewrightError, *, as_json: bool) -> None:
+    import typer
+
+    from mulewright.cli.plain import print_json
+
     if as_json:
-        sys.stdout.write(json.dumps({"error": problem.as_dict()}, indent=2) + "\n")
-    sys.stderr.write(f"{problem}\n")
+        print_json({"error": problem.as_dict()})
+    typer.echo(str(problem), err=True)

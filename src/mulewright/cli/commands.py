@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import json
+import shlex
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
 from mulewright import __version__
 from mulewright.cli import shelf
+from mulewright.cli.plain import print_json, say
 
 app = typer.Typer(
-    no_args_is_help=True,
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -87,7 +87,7 @@ def check(
 
     report = check_file(file, settings or (), variant, only or ())
     if as_json:
-        _print_json(report.as_dict())
+        print_json(report.as_dict())
     else:
         from mulewright.cli.check_text import print_report
 
@@ -114,7 +114,7 @@ def explain(
 
     found = explain_any(file, name, settings or (), variant)
     if as_json:
-        _print_json(found.as_dict())
+        print_json(found.as_dict())
     elif found.fact is not None:
         print_fact(found.fact)
     else:
@@ -128,7 +128,7 @@ def facts(file: File, as_json: Json = False, settings: Set = None, variant: Vari
 
     found = list_facts(file, settings or (), variant)
     if as_json:
-        _print_json(found.as_dict())
+        print_json(found.as_dict())
     else:
         from mulewright.cli.facts_text import print_facts
 
@@ -149,7 +149,7 @@ def schema() -> None:
     """Print the JSON schema of the mule file, for editors."""
     from mulewright.tasks.files import json_schema
 
-    _print_json(json_schema())
+    print_json(json_schema())
 
 
 @app.command(epilog="Example: mulewright new mule.toml --drive two-sides")
@@ -165,8 +165,4 @@ def new(
     from mulewright.tasks.files import new_file
 
     written = new_file(drive, file)
-    typer.echo(f"Wrote {written}. Edit it, then: mulewright check {written}")
-
-
-def _print_json(data: Any) -> None:
-    typer.echo(json.dumps(data, indent=2, allow_nan=False))
+    say(f"Wrote {written}. Edit it, then: mulewright check {shlex.quote(str(written))}")

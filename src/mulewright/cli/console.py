@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 
 from rich.console import Console
 from rich.text import Text
 
-WIDTH = 80
+from mulewright.errors import visible
+
+WIDTH, NARROWEST = 80, 40
 LABEL = 6  # columns of the labels What, Why, How, Do
 
 
 def console() -> Console:
-    """A console on standard output."""
+    """A console on standard output, as wide as its terminal or as COLUMNS says, within reason."""
     found = Console(highlight=False, soft_wrap=False, emoji=False, markup=False)
-    found.width = min(found.width, WIDTH) if found.is_terminal else WIDTH
+    told = found.is_terminal or "COLUMNS" in os.environ
+    found.width = min(max(found.width, NARROWEST), WIDTH) if told else WIDTH
     return found
 
 
@@ -34,7 +38,7 @@ def paragraph(out: Console, text: str, indent: int = 0, style: str = "") -> None
 
 
 def _wrapped(out: Console, text: str, indent: int) -> Iterator[Text]:
-    for line in Text(text).wrap(out, max(20, out.width - indent)):
+    for line in Text(visible(text)).wrap(out, max(20, out.width - indent)):
         line.rstrip()
         yield line
 

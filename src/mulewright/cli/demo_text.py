@@ -6,6 +6,7 @@ from mulewright.checks.engine import Outcome
 from mulewright.cli.check_text import print_finding
 from mulewright.cli.console import console, paragraph
 from mulewright.cli.explain_text import print_fact
+from mulewright.cli.plain import say
 from mulewright.tasks.demo import Demonstration
 
 
@@ -17,8 +18,9 @@ def print_demo(shown: Demonstration) -> None:
     paragraph(out, f"{report.opened.name}: {report.opened.mule.file.question}", style="bold")
     paragraph(
         out,
-        f"{len(report.verdicts)} verdicts: {counts[Outcome.TRIP.value]} trip, {counts[Outcome.PASS.value]} pass, "
-        f"{counts[Outcome.CANNOT_TELL.value]} cannot be told. The three worst, with the numbers behind them:",
+        f"{len(report.verdicts)} verdicts: {counts[Outcome.TRIP.value]} trip, "
+        f"{counts[Outcome.PASS.value]} pass, {counts[Outcome.CANNOT_TELL.value]} cannot be told. "
+        "The three worst, with the numbers behind them:",
     )
     for verdict, explained in shown.worst:
         print_finding(out, [verdict])
@@ -28,7 +30,7 @@ def print_demo(shown: Demonstration) -> None:
     out.print()
     paragraph(out, "What to try next:", style="bold")
     for command in shown.tries:
-        out.print(f"  {command}", soft_wrap=True)
+        say(f"  {command}")
     out.print()
     for caution in report.cautions:
         paragraph(out, f"! {caution}")

@@ -12,7 +12,7 @@ from mulewright.tasks.explaining import Argument, Explained
 from mulewright.units.shown import people
 
 STEP = 2
-DEEPEST = 24  # columns of indent; deeper levels stay there so that 80 columns suffice
+DEEPEST = 0.3  # of the columns; deeper levels are not indented further
 DIGITS = 4
 
 
@@ -22,7 +22,7 @@ def print_fact(explained: Explained) -> None:
 
 
 def _open(out: Console, one: Explained, depth: int, seen: set[str]) -> None:
-    indent = min(depth * STEP, DEEPEST)
+    indent = min(depth * STEP, int(DEEPEST * out.width))
     again = one.id in seen
     seen.add(one.id)
     value = "unknown" if one.fact["missing"] else _value(one.fact["value"], one.fact["unit"])

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import json
-from dataclasses import fields, is_dataclass
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from mulewright.errors import MulewrightError
+from mulewright.cli.plain import print_json, say
+from mulewright.errors import visible
 from mulewright.tasks import shelf as tasks
 
-app = typer.Typer(
-    no_args_is_help=True, rich_markup_mode=None, help="Parts: list, look at, add, import a sheet, check"
-)
+app = typer.Typer(rich_markup_mode=None, help="Parts: list, look at, add, import a sheet, check")
 
 Kind = Annotated[str | None, typer.Option(help="Only this kind of part; all kinds if left out")]
 Shelf = Annotated[Path | None, typer.Option(help="Shelf to read in place of your own")]
@@ -28,7 +25,7 @@ def list_(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None
     """List the parts that a mule file can name."""
     found = tasks.list_parts(kind, shelf, Path.cwd())
     if as_json:
-        _print_json(found)
+        print_json(found)
     else:
         _print_table(
             ("kind", "id", "title", "from"),
@@ -43,12 +40,12 @@ def show(id: str, kind: Kind = None, shelf: Shelf = None, as_json: Json = False)
     """Show every value of a part and where it comes from."""
     part = tasks.show_part(id, kind, shelf, Path.cwd())
     if as_json:
-        _print_json(part)
+        print_json(part)
         return
-    typer.echo(f"{part.id}: {part.title}" if part.title else part.id)
-    typer.echo(f"{part.kind}, {part.place}: {part.path}")
+    say(f"{part.id}: {part.title}" if part.title else part.id)
+    say(f"{part.kind}, {part.place}: {part.path}")
     if part.source:
-        typer.echo(f"Values are {part.source}, where nothing else is said.")
+        say(f"Values are {part.source}, where nothing else is said.")
     _print_table(
         ("key", "value", "meaning"),
         [
@@ -94,19 +91,19 @@ def check(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None
     """Read every part file and say what is wrong."""
     report = tasks.check_shelf(kind, shelf, Path.cwd())
     if as_json:
-        _print_json(report)
+        print_json(report)
     else:
         _print_problems(report.problems)
-        typer.echo(f"{report.files} part files read, {len(report.problems)} problems")
+        say(f"{report.files} part files read, {len(report.problems)} problems")
     raise typer.Exit(1 if report.problems else 0)
 
 
 def _print_written(paths: list[Path], as_json: bool) -> None:
     if as_json:
-        _print_json({"written": paths})
+        print_json({"written": paths})
         return
     for path in paths:
-        typer.echo(f"wrote {path}")
+        say(f"wrote {path}")
 
 
 def _print_problems(problems: Any) -> None:
@@ -126,19 +123,8 @@ def _print_table(headings: tuple[str, ...], rows: list[tuple[str, ...]]) -> None
     for heading in headings:
         table.add_column(heading, overflow="fold")
     for row in rows:
-        *cells, last = row[: len(headings)]
-        below = "\n".join((last, *(text for text in row[len(headings) :] if text)))
-        table.add_row(*map(Text, (*cells, below)))
+        cells = [visible(text) for text in row]
+        *first, last = cells[: len(headings)]
+        below = "\n".join((last, *filter(None, cells[len(headings) :])))
+        table.add_row(*map(Text, (*first, below)))
     console().print(table)
-
-
-def _print_json(result: object) -> None:
-    typer.echo(json.dumps(result, indent=2, ensure_ascii=False, default=_plain))
-
-
-def _plain(value: object) -> Any:
-    if isinstance(value, MulewrightError):
-        return value.as_dict()
-    if is_dataclass(value):
-        return {field.name: getattr(value, field.name) for field in fields(value)}
-    return str(value)

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from mulewright.design.names import KINDS_OF_THING, misnamed
+from mulewright.design.problems import together
 from mulewright.design.references import as_list, dangling, fed_twice
 from mulewright.design.resolve import Loaded
 from mulewright.design.schema.electrics import Controller, Motor, Servo
@@ -14,14 +16,10 @@ from mulewright.design.schema.functions import Function
 from mulewright.design.schema.machine import COMMANDS, WHEELS
 from mulewright.design.signals import Signals
 from mulewright.design.supply import Supply
-from mulewright.errors import MulewrightError, Problems
+from mulewright.errors import MulewrightError
 from mulewright.shelf.tables import default
 from mulewright.units.quantity import Quantity
 from mulewright.units.table import Table
-
-KINDS_OF_THING = (
-    "motor controller mixer servo tester inline y_lead battery bench_supply regulator fuse switch board wire mechanism"
-).split()
 
 SINGLE_TABLES = "body room course drive radio receiver second_radio second_receiver".split()
 
@@ -158,13 +156,14 @@ def link(loaded: Loaded) -> Mule:
 
     Raises
     ------
-    Problems
-        If references lead nowhere, a port is taken twice, a motor is fed twice, or the supply runs in a ring.
+    MulewrightError
+        If names could be taken for something else, references lead nowhere, a port is taken twice, a motor is
+        fed twice, or the supply runs in a ring.
     """
     mule = Mule(loaded)
-    problems: list[MulewrightError] = [*dangling(mule), *fed_twice(mule)]
+    problems: list[MulewrightError] = [*misnamed(mule)] or [*dangling(mule), *fed_twice(mule)]
     if not problems:
         problems = [*mule.signals.problems(), *mule.supply.problems()]
     if problems:
-        raise Problems(loaded.where, problems)
+        raise together(problems, loaded.where)
     return mule

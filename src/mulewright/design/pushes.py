@@ -27,7 +27,7 @@ class Part:
 
 
 def code(mule: Mule) -> dict[str, Word]:
-    """What each place of the drive should do on a push of each command: a wheel, or a side of a skid-steer drive."""
+    """What each place of the drive, a wheel or a side, should do on a push of each command."""
     drive, commands = mule.file.drive, mule.drive_commands
     if drive is None or drive.kind is None:
         return {}
@@ -53,7 +53,7 @@ def newest(mule: Mule, wheel: str) -> tuple[str, Pushes] | None:
 
 
 def seen(mule: Mule, wheel: str) -> Part | None:
-    """The part that a wheel played when it was last pushed; None where its signs fit no place, or were not noted."""
+    """The part that a wheel played when last pushed; None where its signs fit no place."""
     found = newest(mule, wheel)
     if found is None:
         return None
@@ -77,7 +77,7 @@ def _times(sense: int, word: Word) -> Word:
 
 
 def plugged_place(mule: Mule, device: str) -> str | None:
-    """The place that the output is meant for at which a device is plugged; None where nothing mixes before it."""
+    """The place for which the output at a device's plug is meant; None where nothing mixes before it."""
     trace = mule.signals.trace(device)
     if trace.mixer is not None:
         mixer = mule.signals.mixer(trace.mixer[0])

@@ -27,6 +27,7 @@ class Join:
 class Net:
     """Things that are joined for certain, those that may be as well, and the paths that would settle it."""
 
+    name: str  # the first of those that are certain
     sure: frozenset[str]
     possible: frozenset[str]
     unknown: tuple[str, ...]
@@ -60,7 +61,7 @@ def nets(graph: nx.Graph[str]) -> dict[str, Net]:
     found: dict[str, Net] = {}
     for possible in map(frozenset, nx.connected_components(graph)):
         unknown = _between(graph, possible, sure)
-        made = {part: Net(part, possible, unknown) for part in {sure[node] for node in possible}}
+        made = {part: Net(min(part), part, possible, unknown) for part in {sure[node] for node in possible}}
         found |= {node: made[sure[node]] for node in possible}
     return found
 

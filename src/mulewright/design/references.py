@@ -65,7 +65,8 @@ def dangling(mule: Mule) -> Iterator[MulewrightError]:
     places = {*mule.things, *(f"wheel.{wheel}" for wheel in mule.wheels), *_sockets(mule)}
     for where, name, kinds in _written(mule):
         kind = name.split(".", 1)[0]
-        if kind in kinds and (name in places or name == f"{kind}.*"):
+        every = f"{kind}.*" if where.endswith(".path") else None
+        if kind in kinds and (name in places or name == every):
             continue
         rule = f"the name of a {' or '.join(word.replace('_', ' ') for word in kinds)}, as kind.name"
         allowed = sorted(place for place in places if place.split(".", 1)[0] in kinds)

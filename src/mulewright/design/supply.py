@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
 import networkx as nx
 
@@ -137,7 +138,7 @@ class Supply:
 
     @cached_property
     def rail_names(self) -> dict[Net, str]:
-        """The rails from which something draws, each named after the first thing that does: ``rail.receiver``."""
+        """The rails from which something draws, named after the first thing that does: ``rail.receiver``."""
         names: dict[Net, str] = {}
         for node, draws in self.rail.nodes(data="draws"):
             if draws:
@@ -147,6 +148,10 @@ class Supply:
     def rail_of(self, thing: str) -> Net:
         """The rail that a thing is on, for certain and perhaps."""
         return self.rail_nets[node_of(thing)]
+
+    def on_rail(self, nodes: Iterable[str], role: Literal["feeds", "draws"]) -> list[str]:
+        """The things among nodes of the rail that feed it, or draw from it."""
+        return sorted(node.removesuffix(".out") for node in nodes if self.rail.nodes[node].get(role))
 
     @cached_property
     def ground_nets(self) -> dict[str, Net]:
@@ -172,11 +177,17 @@ class Supply:
             for place in path[:1] + path[-1:]:
                 if place.split(".", 1)[0] not in ENDS:
                     yield DesignError(f"{place} cannot be the end of a wire", where, rule, place)
-        twice = [node for node in self.graph if self.graph.in_degree(node) > 1]
-        for node in twice:
-            feeders = [run.wire for run in self.runs if run.end == node]
+            for place in path[:-1]:
+                if place.endswith(".*"):
+                    rule = "only the last end of a path may stand for several"
+                    yield DesignError(f"{place} is not one thing", where, rule, place)
+        feeders: dict[str, list[str]] = {}
+        for run in self.runs:
+            feeders.setdefault(run.end, []).append(run.wire)
+        twice = {node: wires for node, wires in feeders.items() if len(wires) > 1}
+        for node, wires in twice.items():
             rule = "each thing is fed by one run, so that the supply is a tree and not a ring"
-            yield DesignError(f"{node} is fed twice", " and ".join(feeders), rule, f"{len(feeders)} runs")
+            yield DesignError(f"{node} is fed twice", " and ".join(wires), rule, f"{len(wires)} runs")
         if not twice and (ring := _ring(self.graph)):
             rule = "current goes from the battery outwards"
             yield DesignError("the supply runs in a ring", ring[0], rule, " - ".join([*ring, ring[0]]))

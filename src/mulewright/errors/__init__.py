@@ -6,9 +6,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any
+from unicodedata import bidirectional, category
 
 import numpy as np
 from numpy.typing import ArrayLike
+
+_TURNS = frozenset("LRE RLE LRO RLO PDF LRI RLI FSI PDI".split())  # marks that turn the reading direction
 
 
 @dataclass
@@ -30,7 +33,7 @@ class MulewrightError(Exception):
             lines.append(f"Found: {self.found}")
         if self.nearest:
             lines.append(f"Closest: {', '.join(self.nearest)}")
-        return "\n  ".join(lines)
+        return "\n  ".join(visible(line) for line in lines)
 
     def as_dict(self) -> dict[str, Any]:
         """The same message for programs."""
@@ -90,6 +93,22 @@ def require(ok: Any, name: str, rule: str, found: ArrayLike) -> None:
     if not (ok if isinstance(ok, np.bool_) else np.all(ok)):
         wrong, values = np.broadcast_arrays(np.logical_not(ok), np.asarray(found, dtype=float))
         raise DomainError(what=f"{name} {rule}", found=f"{values[wrong].flat[0]:g}")
+
+
+def visible(text: str) -> str:
+    r"""Write in one line what would act on a screen instead of being seen: escapes, turned reading directions.
+
+    >>> visible("a\x1b[31mb\n c")
+    'a\\x1b[31mb  c'
+    """
+    if text.isprintable():
+        return text
+    return "".join(" " if char in "\n\t" else _escaped(char) for char in text)
+
+
+def _escaped(char: str) -> str:
+    acts = category(char) in ("Cc", "Cs", "Zl", "Zp") or bidirectional(char) in _TURNS
+    return char.encode("unicode_escape").decode() if acts else char
 
 
 def closest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:

@@ -7,8 +7,11 @@ from functools import cached_property
 from typing import Literal, Self
 
 from mulewright.design.rail import Net
+from mulewright.design.schema.electrics import Mixer
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.models.bus import total
+
+Role = Literal["draws", "feeds"]
 
 
 class ConsumerFacts(Facts):
@@ -69,6 +72,28 @@ class MixerDrawFacts(ConsumerFacts):
     def average(self) -> Value:
         return self.current
 
+    @property
+    def bridges(self) -> bool:
+        """Whether it is known to join the middle wires of both its sides."""
+        table = self.table
+        assert isinstance(table, Mixer)
+        return table.passes_rail is True
+
+    @fact("1", "1 where both its sides are fed")
+    def both_sides_fed(self) -> Value:
+        supply = self.mule.supply
+        doubtful, dark = set[str](), []
+        for side in ("in", "out"):
+            net = supply.rail_nets[f"{self.id}.{side}"]
+            if not supply.on_rail(net.sure, "feeds"):
+                dark.append(side)
+                doubtful |= set(net.unknown) if supply.on_rail(net.possible, "feeds") else set()
+        if doubtful:
+            raise Missing(*doubtful)
+        names = {"in": "side of the receiver", "out": "side of the outputs"}
+        said = " and ".join(names[side] for side in dark)
+        return self.found(float(not dark), f"nothing feeds its {said}" if dark else "both its sides are fed")
+
 
 class ServoDrawFacts(ConsumerFacts):
     """A servo on its rail."""
@@ -113,19 +138,15 @@ class DemandFacts(Facts):
         """What is on the rail, for certain and perhaps."""
         return self.mule.supply.rail_of(self.id.removeprefix("rail."))
 
-    def certain(self, role: Literal["draws", "feeds"]) -> list[str]:
+    def certain(self, role: Role) -> list[str]:
         """Things that are on it for certain and draw from it, or feed it."""
-        return self._with(role, self.net.sure)
+        return self.mule.supply.on_rail(self.net.sure, role)
 
-    def perhaps(self, role: Literal["draws", "feeds"]) -> list[str]:
+    def perhaps(self, role: Role) -> list[str]:
         """Further things that may be on it."""
-        return self._with(role, self.net.possible - self.net.sure)
+        return self.mule.supply.on_rail(self.net.possible - self.net.sure, role)
 
-    def _with(self, role: str, nodes: frozenset[str]) -> list[str]:
-        rail = self.mule.supply.rail.nodes
-        return sorted(node.removesuffix(".out") for node in nodes if rail[node].get(role))
-
-    def all_with(self, role: Literal["draws", "feeds"]) -> list[str]:
+    def all_with(self, role: Role) -> list[str]:
         """Everything on it that draws from it, or feeds it.
 
         Raises

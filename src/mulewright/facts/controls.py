@@ -25,10 +25,6 @@ class RadioFacts(Facts):
             evaluation.entity(cls, name) for name in radios if getattr(evaluation.mule.file, name) is not None
         ]
 
-    @fact("1", "1 where the rules for its band were looked up by the user")
-    def permission_noted(self) -> Value:
-        return self.found(1, f"noted: {self.choice('permission')}")
-
 
 class RateFacts(Facts):
     """The rate switch of a transmitter."""

@@ -28,9 +28,7 @@ class PartSenseFacts(Facts):
         super().__init__(evaluation, id)
         self.part = self.of(TermFacts, id)
         self.commands = [
-            name
-            for name in self.mule.commands_of[self.part.term.control]
-            if name in self.mule.drive_commands
+            name for name in self.mule.commands_of[self.part.term.control] if name in self.mule.drive_commands
         ]
 
     @classmethod
@@ -48,7 +46,9 @@ class PartSenseFacts(Facts):
         term = self.part.term
         name = term.control.rsplit(".", 1)[1]
         if any(self._sums(box) for box in term.boxes):
-            return self.found(term.sign, f"what mixes on the way {'adds' if term.sign > 0 else 'takes off'} {name}")
+            return self.found(
+                term.sign, f"what mixes on the way {'adds' if term.sign > 0 else 'takes off'} {name}"
+            )
         wheel = WheelMotorFacts.first_on(self.evaluation, self.part.device)
         sign = next((wheel.word.get(command, 0) for command in self.commands), 0) or 1
         return self.found(sign, f"{wheel.wheel} {'adds' if sign > 0 else 'takes off'} {name}")
@@ -75,12 +75,17 @@ class WheelCommandFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [command for motor in WheelMotorFacts.all(evaluation) for command in motor.commands]
+        commands = [one.id for motor in WheelMotorFacts.all(evaluation) for one in motor.commands]
+        return [evaluation.entity(cls, id) for id in commands]
+
+    @property
+    def parts(self) -> list[PartSenseFacts]:
+        """Its parts in the wheel's signal."""
+        return [part for part in self.motor.parts if self.command in part.commands]
 
     @fact("s", "pulse from neutral for a full push of the command, everything added up")
     def pulse(self) -> Value:
-        parts = [part for part in self.motor.parts if self.command in part.commands]
-        return self.by(total, values=[part.turned for part in parts])
+        return self.by(total, values=[part.turned for part in self.parts])
 
     @fact("s", "the same pulse as the wheel feels it: turned by leads, mount and gears")
     def felt(self) -> Value:
@@ -88,6 +93,8 @@ class WheelCommandFacts(Facts):
 
     @fact("1", "1 where that is the way that the wheel should turn, else -1")
     def sense(self) -> Value:
+        if not sum(part.part.term.sign for part in self.parts):
+            return self.found(-1, f"no part of {self.command} reaches the wheel, or two that cancel")
         wanted = float(self.motor.word[self.command])
         return self.by(relative_sense, value=self.felt, wanted=wanted, nothing=-1.0)
 
@@ -132,11 +139,9 @@ class WheelMotorFacts(Facts):
 
     @cached_property
     def word(self) -> dict[str, int]:
-        """The sign that each command should have at the wheel; commands that it should not follow are left out."""
+        """The sign that each command should have at the wheel, for those that it should follow."""
         signs = code(self.mule)[self.place]
-        return {
-            command: sign for command, sign in zip(self.mule.drive_commands, signs, strict=True) if sign
-        }
+        return {command: sign for command, sign in zip(self.mule.drive_commands, signs, strict=True) if sign}
 
     @property
     def controller(self) -> str:
@@ -168,7 +173,7 @@ class WheelMotorFacts(Facts):
             raise Missing(f"{self.controller}.polarity")
         return polarity
 
-    # --- as described ---------------------------------------------------------------------------------------------
+    # --- as described ---------------------------------------------------------------------------------------
 
     @fact("1", "-1 where the motor leads are swapped, else 1")
     def leads(self) -> Value:
@@ -198,7 +203,9 @@ class WheelMotorFacts(Facts):
     def own(self) -> Value:
         return self.by(chain_product, factors=[self.leads, self.mount, self.gears])
 
-    @fact("1", "1 where each part of its signal, its leads, its mount and its gears together turn it as meant")
+    @fact(
+        "1", "1 where each part of its signal, its leads, its mount and its gears together turn it as meant"
+    )
     def link_by_link(self) -> Value:
         if not self.of(OutputFacts, self.controller).terms:
             raise Missing(f"{self.controller}.signal")
@@ -210,7 +217,7 @@ class WheelMotorFacts(Facts):
     def all_in_all(self) -> Value:
         return self.by(smallest, values=[command.sense for command in self.commands])
 
-    # --- as seen, or as described ---------------------------------------------------------------------------------
+    # --- as seen, or as described ---------------------------------------------------------------------------
 
     @property
     def seen(self) -> Part | None:
@@ -225,7 +232,9 @@ class WheelMotorFacts(Facts):
         """What is known about it, in words."""
         found = newest(self.mule, self.wheel)
         if self.seen is None or found is None:
-            mount = {True: "mirrored", False: "not mirrored", None: "mounted as its twin"}[self.motor.mirrored]
+            mount = {True: "mirrored", False: "not mirrored", None: "mounted as its twin"}[
+                self.motor.mirrored
+            ]
             return f"as described (leads {self.polarity}, {mount})"
         name, pushes = found
         return f"as the pushes showed ({name.replace('_', ' ')}: {pushes.wheels[self.wheel]})"

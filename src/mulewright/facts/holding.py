@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.bus import CaseFacts, LoadFacts
+from mulewright.facts.fail_safe import LostLinkFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
@@ -50,10 +51,14 @@ class StopFacts(Facts):
     def stop_current(self) -> Value:
         return self.case.current
 
-    @fact("s", "time at the stop until the winding is hotter by the allowed rise")
+    @fact("K", "rise that its winding bears")
+    def allowed_rise(self) -> Value:
+        return self.assumed("winding_rise")
+
+    @fact("s", "time at the stop until the winding is hotter by that rise")
     def stop_time(self) -> Value:
         return self.by(
-            stall_heating_time, rise=self.assumed("winding_rise"), heat_capacity=self.motor.heat_capacity,
+            stall_heating_time, rise=self.allowed_rise, heat_capacity=self.motor.heat_capacity,
             current=self.stop_current, resistance=self.motor.resistance,
         )  # fmt: skip
 
@@ -174,6 +179,11 @@ class RaisingFacts(Facts):
         if found not in ("brake", "coast"):
             raise Missing(f"{controller.id}.stopping")
         return found
+
+    @property
+    def lost_link(self) -> LostLinkFacts:
+        """What its controller does when the link is lost."""
+        return self.of(LostLinkFacts, self.motor.controller.id)
 
     @property
     def measured(self) -> RaisingArmFacts | RaisingOnRopeFacts:

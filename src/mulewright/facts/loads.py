@@ -55,6 +55,11 @@ class HeldFacts(Facts):
     def energy(self) -> Value:
         raise Missing(f"{self.id}.kind")
 
+    @property
+    def near_hands(self) -> bool:
+        """Whether it is noted that hands or feet come under it."""
+        return bool(getattr(self.table, "near_hands", None))
+
     @fact("1", "1 where hands or feet come under it")
     def over_hands(self) -> Value:
         noted = self.choice("near_hands")

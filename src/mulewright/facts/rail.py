@@ -1,4 +1,4 @@
-"""Facts about receiver rails: what feeds each, whether its sources agree, what it can give and what it must."""
+"""Facts about receiver rails: what feeds each, whether its sources agree, what it can give and must."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Self
 
-from mulewright.facts.consumers import DemandFacts
+from mulewright.facts.consumers import DemandFacts, ServoDrawFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.regulators import LinearFacts, RegulatorFacts
 from mulewright.facts.wiring import BatteryFacts
@@ -29,6 +29,11 @@ class RailFacts(Facts):
     def demand(self) -> DemandFacts:
         """What it has to give."""
         return self.of(DemandFacts, self.id)
+
+    @property
+    def carries_signals(self) -> bool:
+        """Whether a receiver or a tester is on it, and not only what listens to one."""
+        return any(not thing.startswith(("servo.", "mixer.")) for thing in self.demand.certain("draws"))
 
     # --- what feeds it
 
@@ -83,6 +88,14 @@ class RailFacts(Facts):
         if len(sources) < 2 and self.demand.perhaps("feeds"):
             raise Missing(*self.demand.net.unknown)
         return self.found(len(sources), f"it is fed by {', '.join(sources) or 'nothing'}")
+
+    @fact("1", "1 where a pack and a regulator meet on it")
+    def pack_beside_regulator(self) -> Value:
+        certain, perhaps = self.demand.certain("feeds"), self.demand.perhaps("feeds")
+        meet = _pack_and_regulator(certain)
+        if perhaps and not meet and _pack_and_regulator([*certain, *perhaps]):
+            raise Missing(*self.demand.net.unknown)
+        return self.found(float(meet), f"it is fed by {', '.join(certain) or 'nothing'}")
 
     @fact("1", "linear regulators that feed it")
     def linear_count(self) -> Value:
@@ -154,6 +167,36 @@ class RailFacts(Facts):
     @fact("1", "that rise over what such a regulator bears")
     def rise_share(self) -> Value:
         return self.by(quotient, part=self.rise, whole=self.assumed("regulator_rise"))
+
+
+class ServoRailFacts(Facts):
+    """A servo and the volts of its rail."""
+
+    kind = "servo and its volts"
+    none = ServoDrawFacts.none
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, servo.id) for servo in ServoDrawFacts.all(evaluation)]
+
+    @property
+    def servo(self) -> ServoDrawFacts:
+        """The servo."""
+        return self.of(ServoDrawFacts, self.id)
+
+    @property
+    def rail(self) -> RailFacts:
+        """The rail that feeds it."""
+        return self.of(RailFacts, self.servo.rail)
+
+    @fact("1", "volts of its rail over the highest that it bears")
+    def voltage_share(self) -> Value:
+        return self.by(quotient, part=self.rail.voltage, whole=self.servo.max_voltage)
+
+
+def _pack_and_regulator(sources: Sequence[str]) -> bool:
+    """Whether both kinds are among the sources."""
+    return len({source.startswith("battery.") for source in sources}) > 1
 
 
 def regulator_id(device: str) -> str:

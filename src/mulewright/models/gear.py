@@ -8,7 +8,7 @@ from math import prod
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from mulewright.models.bounds import Floats, efficiency_of, not_negative, number, positive
+from mulewright.models.bounds import Floats, between, efficiency_of, not_negative, number, positive
 from mulewright.models.formula import formula
 
 
@@ -65,19 +65,19 @@ def train_efficiency(efficiencies: Sequence[ArrayLike]) -> NDArray[np.float64]:
     Parameters
     ----------
     efficiencies : sequence of array_like
-        One per stage; > 0, at most 1. [1]
+        One per stage; 0 to 1, and 0 for a stage that its load cannot drive. [1]
 
     Returns
     -------
     efficiency : ndarray
-        From the motor to the load. [1]
+        From the motor to the load, or back. [1]
 
     Raises
     ------
     DomainError
         If an input breaks the bound written beside it above.
     """
-    return _product([efficiency_of(efficiency) for efficiency in efficiencies])
+    return _product([between(efficiency, "efficiency", 0, 1) for efficiency in efficiencies])
 
 
 @formula("torque_constant / back_emf_constant")

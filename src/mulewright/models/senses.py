@@ -30,7 +30,7 @@ def chain_product(factors: Sequence[ArrayLike]) -> NDArray[np.float64]:
     product : ndarray
         Broadcast shape of the factors. [product of their units]
     """
-    return np.asarray(reduce(np.multiply, map(number, factors), np.float64(1)), dtype=float)
+    return number(reduce(np.multiply, map(number, factors), np.asarray(1.0)))
 
 
 @formula("where(value == 0, nothing, sign(value) * wanted)")
@@ -120,9 +120,7 @@ def share_let_through(command: ArrayLike) -> NDArray[np.float64]:
 
 
 @formula("where(command >= 0, upward, downward) * command")
-def position_deviation(
-    command: ArrayLike, upward: ArrayLike, downward: ArrayLike
-) -> NDArray[np.float64]:
+def position_deviation(command: ArrayLike, upward: ArrayLike, downward: ArrayLike) -> NDArray[np.float64]:
     """Pulse from neutral at one position of a switch.
 
     Parameters

@@ -105,13 +105,13 @@ class Catalog:
         return records
 
     def ids(self, kind: str | None = None) -> Sequence[tuple[str, str]]:
-        """Kind and id of every part, without reading any."""
+        """Kind and id of every part that can be found, without reading any."""
         kinds = list(PART_KINDS) if kind is None else [known_kind(kind)]
-        return [
-            (known, id)
-            for known in kinds
-            for id in sorted({path.stem for folder in self.folders for path in _files(folder, known)})
-        ]
+        return [(known, id) for known in kinds for id in self._ids(known)]
+
+    def _ids(self, kind: str) -> Sequence[str]:
+        paths = (path for folder in self.folders for path in _files(folder, kind))
+        return sorted({path.stem for path in paths if ID.fullmatch(path.stem) and path.is_file()})
 
     def files(self) -> Iterator[tuple[str, Path]]:
         """Kind and path of every part file, those that lie beneath others too."""

@@ -114,6 +114,9 @@ class MixerPart(Part):
     current: u.Current | None = Field(None, description="Current that it takes from the rail")
     min_voltage: u.Voltage | None = Field(None, description="Lowest rail voltage")
     max_voltage: u.Voltage | None = Field(None, description="Highest rail voltage")
+    stops_on_lost_pulses: bool | None = Field(
+        None, description="Whether its outputs go to neutral when pulses stay away"
+    )
     output_test: str | None = Field(None, description="What its own test of the outputs does, in words")
 
 

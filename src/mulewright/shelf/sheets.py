@@ -140,5 +140,5 @@ def _cell_text(value: object, number_format: str) -> str:
     if isinstance(value, int | float):
         return f"{value * 100:.12g} %" if "%" in number_format else f"{value:.12g}"
     if isinstance(value, date):
-        return value.isoformat()
+        return value.isoformat().removesuffix("T00:00:00")
     return str(value).strip()

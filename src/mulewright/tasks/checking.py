@@ -11,8 +11,9 @@ from typing import Any
 
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
-from mulewright.errors import DesignError, NotFound, closest
+from mulewright.errors import NotFound, closest
 from mulewright.tasks.cautions import cautions
+from mulewright.tasks.limits import require_limits
 from mulewright.tasks.opening import Opened, open_mule
 
 JSON_SCHEMA = 1
@@ -114,15 +115,7 @@ def check_file(
     """
     wanted = chosen(only)
     opened = open_mule(path, settings, variant)
-    for id in opened.mule.file.limits:
-        if id not in CHECKS:
-            raise DesignError(
-                f"no check is called {id!r}",
-                f"limits.{id}",
-                "the id of a check, e.g. P26",
-                id,
-                closest(id, CHECKS),
-            )
+    require_limits(opened.mule.file.limits, str(path))
     verdicts = run(opened.evaluation, wanted)
     return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)))
 

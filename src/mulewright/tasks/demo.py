@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import shlex
 from dataclasses import dataclass
+from pathlib import Path
 
 from mulewright.checks.engine import Outcome, Verdict
 from mulewright.tasks.checking import CheckReport, check_file
@@ -31,12 +33,19 @@ def demonstrate() -> Demonstration:
             first_of_each.setdefault(verdict.check.id, verdict)
     worst = list(first_of_each.values())[:WORST]
     explained = tuple((verdict, explain_node(verdict.node) if verdict.node else None) for verdict in worst)
+    typed = shlex.quote(_short(path))
     tries = (
-        f"mulewright check {path}",
-        f"mulewright check {path} --variant own-servo-supply",
-        f"mulewright check {path} --set 'radio.channel.others.travel=120 %'",
-        f"mulewright explain {path} mechanism.lift.margin",
+        f"mulewright check {typed}",
+        f"mulewright check {typed} --variant own-servo-supply",
+        f"mulewright check {typed} --set 'radio.channel.others.travel=120 %'",
+        f"mulewright explain {typed} mechanism.lift.margin",
         "mulewright explain R02",
         "mulewright new mule.toml --drive two-sides",
     )
     return Demonstration(report, explained, tries)
+
+
+def _short(path: Path) -> str:
+    """The path as seen from here, where it lies below."""
+    here = Path.cwd()
+    return str(path.relative_to(here) if path.is_relative_to(here) else path)

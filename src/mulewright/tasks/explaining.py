@@ -184,7 +184,7 @@ def explain_any(
     """
     if name is not None:
         return Page(fact=explain_fact(target, name, settings, variant))
-    if Path(target).exists():
+    if "." in target or Path(target).name != target:
         rule = "a file and the name of a fact, or the id of a check alone"
         raise NotFound("which fact?", target, rule, "a file alone", ("mulewright facts " + target,))
     return Page(check=explain_check(target))

@@ -14,7 +14,8 @@ from mulewright.units.kinds import ALIASES, KINDS, Kind
 _NUMBER = re.compile(r"^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$")
 _GAUGE_FIRST = re.compile(r"^\s*AWG\s*([+-]?\d+)\s*$", re.IGNORECASE)
 _POWER = r"[A-Za-zµμΩ]+(?:(?:\*\*|\^)?-?\d)?"
-_UNIT = re.compile(rf"{_POWER}(?:\s*[ */.·]\s*{_POWER})*")  # products of powers, so that nothing else is evaluated
+_UNIT = re.compile(rf"(?:1 ?/ ?)?{_POWER}(?: ?[ */.·] ?{_POWER}){{0,4}}")  # so that nothing else is evaluated
+_ANGULAR = re.compile("rad|deg|arc|turn|rev|rp[ms]|cycle")  # the registry takes an angle for a plain number
 _COMMA = re.compile(r"^\s*[+-]?\d+,\d+")
 CELSIUS = 273.15  # [K] exact, 0 degC
 
@@ -30,7 +31,7 @@ def to_si(text: str, kind_name: str) -> float:
     """
     kind = KINDS[kind_name]
     if kind.name == "area" and (gauge := _GAUGE_FIRST.match(text)):
-        return awg_to_area(float(gauge[1]))
+        return _gauge_area(gauge[1], kind, text)
     if _COMMA.match(text):
         raise _refusal(kind, text, text.replace(",", ".", 1))
     match = _NUMBER.match(text)
@@ -44,11 +45,22 @@ def to_si(text: str, kind_name: str) -> float:
             return number
         raise _refusal(kind, text, f"{match[1]} {kind.shown}")
     if unit == "AWG" and kind.name == "area":
-        return awg_to_area(number)
+        return _gauge_area(match[1], kind, text)
     if unit == "degC" and kind.name == "temperature":
         return number + CELSIUS
     factor = kind.factors.get(unit)
-    return number * (factor if factor is not None else _by_registry(number, unit, kind, text))
+    value = number * (factor if factor is not None else _by_registry(number, unit, kind, text))
+    if not math.isfinite(value):
+        raise _refusal(kind, text)
+    return value
+
+
+def _gauge_area(digits: str, kind: Kind, text: str) -> float:
+    """Cross-section of a gauge; 00 to 0000 count on below 0."""
+    gauge = float(1 - len(digits)) if set(digits) == {"0"} else float(digits)
+    if not -3 <= gauge <= 56:
+        raise _refusal(kind, text)
+    return awg_to_area(gauge)
 
 
 def number_to_si(value: float, kind_name: str) -> float:
@@ -71,20 +83,25 @@ def shown(value: float, kind_name: str, digits: int = 3) -> str:
 
 def _by_registry(number: float, unit: str, kind: Kind, text: str) -> float:
     """Ask the general unit registry for a unit that is not among the usual ones."""
-    if not kind.factors or not _UNIT.fullmatch(unit):
-        raise _refusal(kind, text, *(f"{number:g} {name}" for name in closest(unit, kind.factors, 2)))
+    near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
+    angular = "rad" in kind.si
+    if not kind.factors or not _UNIT.fullmatch(unit) or bool(_ANGULAR.search(unit)) != angular:
+        raise _refusal(kind, text, *near)
     import tokenize
 
     import pint
 
+    si = kind.si.replace("m2", "m**2").replace("s2", "s**2")
     try:
-        quantity: Any = _registry().Quantity(1.0, unit)
-        return float(quantity.to(kind.si.replace("m2", "m**2").replace("s2", "s**2")).magnitude)
+        none, one = (float(_registry().Quantity(count, unit).to(si).magnitude) for count in (0.0, 1.0))
     except (
-        pint.PintError, tokenize.TokenError, ArithmeticError, AttributeError, SyntaxError, TypeError, ValueError,
+        pint.PintError, tokenize.TokenError, ArithmeticError, AssertionError, AttributeError, SyntaxError,
+        TypeError, ValueError,
     ) as no:  # fmt: skip
-        near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
         raise _refusal(kind, text, *near) from no
+    if none:  # a scale that does not start at nothing, such as degF or dBm
+        raise _refusal(kind, text, *near)
+    return one
 
 
 @lru_cache(maxsize=1)

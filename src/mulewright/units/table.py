@@ -16,7 +16,11 @@ class Table(BaseModel):
     """A table whose unknown keys are errors and whose left-out keys are unknowns."""
 
     model_config = ConfigDict(
-        extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True
+        extra="forbid",
+        frozen=True,
+        arbitrary_types_allowed=True,
+        populate_by_name=True,
+        defer_build=True,  # validators are built for the tables that a command reads, not for all at start-up
     )
 
     def quantity(self, name: str) -> Quantity | None:

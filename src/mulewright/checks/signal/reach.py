@@ -29,7 +29,8 @@ def range_short(controller: ControllerSignalFacts, limits: Limits) -> Answer:
     """The largest duty that a full stick asks of a controller, against nearly all of it.
 
     Worked out: the radio's half range, times travel, rate and mix shares, gives the pulse from neutral; the
-    controller's dead band and range turn it into a duty. 100 % travel is 400 us on one radio and 500 us on another.
+    controller's dead band and range turn it into a duty. 100 % travel is 400 us on one radio and 500 us on
+    another.
 
     Not covered: a controller that limits its output by itself, and a battery that sags.
 
