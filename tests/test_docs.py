@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import importlib
 import inspect
 import re
@@ -26,12 +27,18 @@ PAGES = sorted(
         *(path for path in (ROOT / "docs").rglob("*.md") if "modules" not in path.parts),
     ]
 )
+
+
+def text_of(page: Path) -> str:
+    return page.read_text(encoding="utf-8")
+
+
 each_page = pytest.mark.parametrize("page", PAGES, ids=lambda path: str(path.relative_to(ROOT)))
 
 
 @pytest.mark.parametrize(
     "page",
-    [page for page in PAGES if any(steps(page.read_text(encoding="utf-8")))],
+    [page for page in PAGES if any(steps(text_of(page)))],
     ids=lambda path: str(path.relative_to(ROOT)),
 )
 def test_what_a_page_shows_is_what_happens(
@@ -40,7 +47,7 @@ def test_what_a_page_shows_is_what_happens(
     shutil.copytree(ROOT / "examples", tmp_path / "examples")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("MULEWRIGHT_SHELF", str(tmp_path / "own"))
-    follow(page.read_text(encoding="utf-8"), capsys)
+    follow(text_of(page), capsys)
 
 
 def test_dots_stand_for_what_is_left_out() -> None:
@@ -56,22 +63,30 @@ def test_values_are_laid_over_a_file(tmp_path: Path) -> None:
     assert path.read_text() == 'name = "a"\n\n[body]\nmass = "2 kg"  # weigh it\ntrack = "1 m"\n'
 
 
+def test_what_python_shows_on_a_page_is_what_it_prints() -> None:
+    blocks = re.findall(r"^```python\n(>>> .*?)^```$", "\n".join(map(text_of, PAGES)), re.M | re.S)
+    assert blocks
+    for block in blocks:
+        example = doctest.DocTestParser().get_doctest(block, {}, "page", None, None)
+        assert doctest.DocTestRunner(verbose=False).run(example).failed == 0
+
+
 @each_page
 def test_links_lead_somewhere(page: Path) -> None:
-    links = re.findall(r"\]\((?!https?:|#)([^)#\s]+)", page.read_text(encoding="utf-8"))
+    links = re.findall(r"\]\((?!https?:|#)([^)#\s]+)", text_of(page))
     built = {name: f"modules/{name}.md" for name in model_pages.modules()}
     assert [to for to in links if to not in built.values() and not (page.parent / to).exists()] == []
 
 
 @each_page
 def test_every_mark_names_a_filling_that_fills(page: Path) -> None:
-    text = page.read_text(encoding="utf-8")
+    text = text_of(page)
     assert {mark[0] for mark in MARK.findall(text)} <= set(FILLINGS)
     assert not MARK.search(filled(text))
 
 
 def test_every_filling_stands_on_a_page() -> None:
-    marks = {mark[0] for page in PAGES for mark in MARK.findall(page.read_text(encoding="utf-8"))}
+    marks = {mark[0] for page in PAGES for mark in MARK.findall(text_of(page))}
     assert marks == set(FILLINGS)
 
 
@@ -79,7 +94,7 @@ def test_every_check_stands_on_the_page_of_its_family() -> None:
     assert {id[0] for id in CHECKS} <= set(check_pages.FAMILIES)
     for id, rule in CHECKS.items():
         name = check_pages.FAMILIES[id[0]]
-        page = filled((ROOT / "docs" / "checks" / f"{name}.md").read_text(encoding="utf-8"))
+        page = filled(text_of(ROOT / "docs" / "checks" / f"{name}.md"))
         assert f"## {id} {rule.name}\n" in page
         assert plain(rule.why) in page
 
@@ -106,7 +121,7 @@ def test_no_comparison_with_the_outside_is_listed_twice() -> None:
 
 
 def test_names_in_the_glossary_are_names_in_the_models() -> None:
-    page = (ROOT / "docs/glossary.md").read_text(encoding="utf-8")
+    page = text_of(ROOT / "docs/glossary.md")
     rows = re.findall(r"^\| [^|]+ \| (`[^|]+) \|", page, re.M)
     names = {name for row in rows for name in re.findall(r"`(\w+)`", row)}
     known = {name for module in model_pages.modules() for name in words_of(f"mulewright.models.{module}")}

@@ -27,9 +27,9 @@ def subject(one: Outside) -> str:
     return one.test.split("::")[0].rsplit(".", 1)[1].removeprefix("test_").replace("_", " ")
 
 
-def order(id: str) -> list[tuple[int, str]]:
+def order(id: str) -> list[tuple[str, int]]:
     """Sort W9 before W10."""
-    return [(int(digits or 0), letters) for letters, digits in re.findall(r"(\D*)(\d*)", id)]
+    return [(letters, int(digits)) for letters, digits in re.findall(r"(\D*)(\d+)", id)]
 
 
 def comparisons() -> str:

@@ -58,5 +58,7 @@ def add_formula(app: object, what: str, name: str, thing: Any, settings: object,
     held = [f"{name} from {low:g} to {high:g}" for name, (low, high) in ranges.items()]
     added = [".. code-block:: python", "", f"   {thing.formula_text}", ""]
     added += [f"The source holds for {' and '.join(held)}, in SI.", ""] if held else []
-    at = lines.index("") + 1 if "" in lines else len(lines)
-    lines[at:at] = added
+    at = next(number for number, line in enumerate(lines) if line)  # the first paragraph begins here
+    while at < len(lines) and lines[at]:
+        at += 1
+    lines[at:at] = ["", *added]

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from mulewright.facts.driving import DrivingFacts, SlipFacts
+from mulewright.facts.driving import DrivingFacts
+from mulewright.facts.slipping import SlipFacts
+from mulewright.facts.stalls import StalledFacts
+from mulewright.facts.standing import StandingFacts
 from tests.designs import evaluation
 from tests.published import as_printed
 
@@ -28,24 +31,28 @@ def test_current_at_which_a_wheel_slips(design: str, motor: str, current: str) -
 def test_tray_cart_speeding_up_by_hand() -> None:
     # 6 kg, centre 0.08 m ahead of the rear axle of 0.22 m: 14/22 of the weight is on the driven wheels
     cart = drive("tray-cart")
-    assert cart.driven_load == pytest.approx(6 * 9.81 * 14 / 22)
+    assert cart.standing.driven_load == pytest.approx(6 * 9.81 * 14 / 22)
     assert cart.acceleration == pytest.approx(0.8 * 9.81 * 14 / 22)
     assert cart.tips_back_ratio == as_printed("0.45")
 
 
-def test_front_driven_the_other_axle_carries_the_driven_wheels() -> None:
-    cart = drive("tray-cart", "drive.driven=front")
-    assert cart.driven_load == pytest.approx(6 * 9.81 * 8 / 22)
-    assert drive("tray-cart", "drive.driven=all").driven_load == pytest.approx(6 * 9.81)
-    assert drive("tray-cart", "drive.driven=?").node("driven_load").gaps == {"drive.driven"}
+@pytest.mark.parametrize(("driven", "share"), [("rear", 14 / 22), ("front", 8 / 22), ("all", 1)])
+def test_weight_on_the_driven_wheels_by_hand(driven: str, share: float) -> None:
+    cart = evaluation("tray-cart", (f"drive.driven={driven}",)).entity(StandingFacts, "drive")
+    assert cart.driven_load == pytest.approx(6 * 9.81 * share)
+
+
+def test_which_axle_is_driven_has_to_be_noted() -> None:
+    cart = evaluation("tray-cart", ("drive.driven=?",)).entity(StandingFacts, "drive")
+    assert cart.node("driven_load").gaps == {"drive.driven"}
 
 
 def test_weak_motors_push_less_than_the_grip_allows() -> None:
     cart = drive("tray-cart", *(f"motor.{side}.stall_torque=0.5 N m" for side in ("left", "right")))
-    assert cart.motor_push < cart.grip
+    assert cart.motor_push < cart.standing.grip
     assert cart.push == cart.motor_push
-    (left, right) = cart.motors
-    assert cart.motor_push == pytest.approx(left.held_torque / 0.05 + right.held_torque / 0.05)
+    held = [cart.of(StalledFacts, motor).held_torque for motor in cart.motors]
+    assert cart.motor_push == pytest.approx(sum(held) / 0.05)
 
 
 def test_gears_lower_the_current_at_which_a_wheel_slips() -> None:

@@ -35,7 +35,8 @@ def test_one_held_input_of_a_box_is_enough_to_run_on() -> None:
 def test_without_pulses_the_controller_decides(stops: str, runs_on: int, lets_go: int) -> None:
     sets = ("receiver.fail_safe.others=no pulses", f"controller.left.stops_on_lost_pulses={stops}")
     left = lost("tray-cart", "left", *sets)
-    assert (left.runs_on, left.lets_go) == (runs_on, lets_go)
+    assert left.runs_on == runs_on
+    assert left.lets_go == lets_go
 
 
 def test_without_pulses_behind_a_box_the_box_decides() -> None:
@@ -63,7 +64,8 @@ def test_what_is_not_noted_is_named(design: str, sets: str, gaps: set[str]) -> N
 
 def test_a_preset_pulse_neither_runs_on_nor_lets_go() -> None:
     left = lost("tray-cart", "left", "receiver.fail_safe.2=1900 us")
-    assert (left.runs_on, left.lets_go) == (0, 0)
+    assert left.runs_on == 0
+    assert left.lets_go == 0
 
 
 def test_what_hangs_on_a_tester_or_holds_an_angle_loses_no_link() -> None:

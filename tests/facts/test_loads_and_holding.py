@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from mulewright.facts.graph import Value
-from mulewright.facts.holding import RaisingArmFacts, RaisingFacts, RaisingOnRopeFacts, StopFacts
+from mulewright.facts.holding import RaisingArmFacts, RaisingFacts, RaisingOnRopeFacts
 from mulewright.facts.loads import ArmFacts, LiftFacts, WinchFacts
+from mulewright.facts.stops import StopFacts
 from tests.designs import evaluation
 from tests.published import as_printed
 
@@ -26,7 +27,7 @@ def known(facts: LiftFacts | RaisingFacts | ArmFacts, name: str) -> bool:
     return facts.node(name).known
 
 
-# --- the mast lift of the aisle carrier: 3.8 kg on a drum of 15 mm, efficiency 0.8 -----------------------------
+# --- the mast lift of the aisle carrier: 3.8 kg on a drum of 15 mm, efficiency 0.8 ---
 
 
 def test_what_the_mast_lift_asks() -> None:
@@ -85,16 +86,16 @@ def test_a_controller_that_can_do_either_has_to_say_which() -> None:
     assert raising.node("sink").gaps == {"controller.lift.stopping"}
 
 
-# --- a cascade of two stages: 0.5 kg and 0.3 kg with 1.0 kg, 1.0 m, drum of 20 mm -------------------------------
+# --- the vine lift, a cascade of two stages: 0.5 kg and 0.3 kg with 1.0 kg, 1.0 m, drum of 20 mm ---
 
-CASCADE = (
-    f"{LIFT}={{kind='lift', rigging='cascade', drum_diameter='40 mm', efficiency=0.8, load='1.0 kg', travel='1.0 m',"
-    " stages=[{mass='0.5 kg'}, {mass='0.3 kg'}]}",
-)
+
+def vines(*sets: str) -> tuple[LiftFacts, RaisingOnRopeFacts]:
+    on = evaluation("vine-lift", sets)
+    return on.entity(LiftFacts, LIFT), on.entity(RaisingOnRopeFacts, LIFT)
 
 
 def test_a_cascade_by_virtual_work() -> None:
-    lift, _, rope = carrier(*CASCADE)
+    lift, rope = vines()
     assert lift.rope_force == as_printed("30.4")
     assert lift.asked == as_printed("0.76")
     assert lift.share_of_stall == as_printed("0.32")
@@ -105,25 +106,17 @@ def test_a_cascade_by_virtual_work() -> None:
 
 
 def test_stages_that_follow_one_another_hold_as_much_energy_as_a_cascade() -> None:
-    lift, _, rope = carrier(*CASCADE, f"{LIFT}.rigging=continuous")
+    lift, rope = vines(f"{LIFT}.rigging=continuous")
     assert lift.rope_force == pytest.approx(1.8 * 9.81)
     assert lift.energy == as_printed("15")
     assert rope.ratio == 1
 
 
-# --- a pruner's arm: 1.2 kg at 0.30 m, 1.0 kg at 0.60 m, chain of 1.5 to 1 ----------------------------------------
-
-ARM = (
-    "mechanism.arm={kind='arm', lumps=[{mass='1.2 kg', at='0.30 m'}], load='1.0 kg', load_at='0.60 m',"
-    " lowest='-90 deg', highest='0 deg'}",
-    "motor.arm={part='gm-slow', turns='mechanism.arm', gears=[{kind='chain', ratio=1.5, efficiency=0.85}]}",
-    "controller.lift.feeds=motor.arm",
-    "radio.control.LV.commands=arm",
-)
+# --- the pruner's arm: 1.2 kg at 0.30 m, 1.0 kg at 0.60 m, chain of 1.5 to 1 at 0.85 ---
 
 
 def arm(*sets: str) -> tuple[ArmFacts, RaisingFacts, RaisingArmFacts]:
-    on = evaluation("aisle-carrier", (*ARM, *sets))
+    on = evaluation("long-reach-pruner", sets)
     return (
         on.entity(ArmFacts, "mechanism.arm"),
         on.entity(RaisingFacts, "mechanism.arm"),
@@ -148,7 +141,7 @@ def test_what_the_arm_asks_and_whether_it_stays_up() -> None:
 
 
 def test_the_arms_motor_at_its_stop() -> None:
-    motor = evaluation("aisle-carrier", ARM).entity(StopFacts, "motor.arm")
+    motor = evaluation("long-reach-pruner").entity(StopFacts, "motor.arm")
     # by hand: 20 g of copper take 7.7 J/K; the stall current falls with the volts that are left
     assert motor.stop_time == pytest.approx(80 * 7.7 / (motor.stop_current**2 * 12 / 5.5))
     assert motor.stop_time == as_printed("14.6")
@@ -170,19 +163,11 @@ def test_an_arm_whose_way_is_not_noted() -> None:
     assert known(held, "torque")
 
 
-# --- a log winch: 12 kg, drum of 15 mm, rope of 4 mm --------------------------------------------------------------
-
-WINCH = (
-    "mechanism.winch={kind='winch', use='lifting', drum_diameter='30 mm', efficiency=0.9, load='12 kg', height='0.5 m',"
-    " rope={diameter='4 mm'}}",
-    "motor.winch={part='gm-heavy', turns='mechanism.winch'}",
-    "controller.lift.feeds=motor.winch",
-    "radio.control.LV.commands=winch",
-)
+# --- the log winch: 12 kg, drum of 15 mm, rope of 4 mm, efficiency 0.9 ---
 
 
 def test_the_winch_on_its_first_layer() -> None:
-    on = evaluation("aisle-carrier", WINCH)
+    on = evaluation("log-winch")
     winch, rope = on.entity(WinchFacts, "mechanism.winch"), on.entity(RaisingOnRopeFacts, "mechanism.winch")
     assert winch.drum_radius == as_printed("0.017")
     assert winch.asked == as_printed("2.2")
@@ -193,8 +178,8 @@ def test_the_winch_on_its_first_layer() -> None:
 
 
 def test_a_winch_that_pulls_raises_nothing_and_one_of_unknown_use_cannot_be_told() -> None:
-    pulling = evaluation("aisle-carrier", (*WINCH, "mechanism.winch.use=pulling"))
+    pulling = evaluation("log-winch", ("mechanism.winch.use=pulling",))
     assert WinchFacts.all(pulling) == []
-    unknown = evaluation("aisle-carrier", (*WINCH, "mechanism.winch.use=?"))
+    unknown = evaluation("log-winch", ("mechanism.winch.use=?",))
     (winch,) = WinchFacts.all(unknown)
     assert winch.node("asked").gaps == {"mechanism.winch.use"}

@@ -16,6 +16,7 @@ from mulewright.models.body import (
     centre_height_by_tilting,
     combined_centre,
     lateral_acceleration,
+    slope_ratio,
     static_margin,
     tip_ratio,
     tipping_acceleration,
@@ -34,6 +35,7 @@ from tests.published import as_printed, outside
         (static_margin, {"edge": 0.13, "centre": 0.105, "half_base": 0.13}),
         (tipping_acceleration, {"distance": 0.12, "height": 0.15}),
         (tipping_slope, {"distance": 0.12, "height": 0.15}),
+        (slope_ratio, {"slope": 0.2, "distance": 0.12, "height": 0.15}),
         (tip_ratio, {"acceleration": 5.0, "tipping": 11.2}),
         (lateral_acceleration, {"speed": -1.5, "turn_rate": 2.0}),
         (
@@ -46,6 +48,13 @@ def test_models_keep_their_promises(
     model: Callable[..., NDArray[np.float64]], arguments: dict[str, Any]
 ) -> None:
     assert_keeps_promises(model, arguments)
+
+
+def test_slope_ratio_is_one_on_the_slope_that_tips() -> None:
+    assert slope_ratio(tipping_slope(0.12, 0.15), 0.12, 0.15) == pytest.approx(1)
+    assert slope_ratio(0, 0.12, 0.15) == 0
+    with pytest.raises(DomainError, match="slope must be level to less than upright"):
+        slope_ratio(1.6, 0.12, 0.15)
 
 
 @outside("K19", quantity="acceleration that lifts the front wheels", source="moments, from memory", mark="M")

@@ -9,7 +9,13 @@ import pytest
 from numpy.typing import NDArray
 
 from mulewright.errors import DomainError
-from mulewright.models.motion import cubic_share, quintic_share, swing_acceleration, swing_peak_speed
+from mulewright.models.motion import (
+    cubic_share,
+    quintic_share,
+    swing_acceleration,
+    swing_peak_speed,
+    travel_time,
+)
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed, outside
 
@@ -19,6 +25,8 @@ from tests.published import as_printed, outside
     [
         (swing_acceleration, {"angle": 1.05, "duration": 0.4}),
         (swing_peak_speed, {"angle": 1.05, "duration": 0.4}),
+        (travel_time, {"way": 0.8, "speed": 0.15}),
+        (travel_time, {"way": 0.8, "speed": -0.15}),
         (cubic_share, {"time": 0.6, "duration": 2.0}),
         (quintic_share, {"time": 0.6, "duration": 2.0}),
     ],
@@ -44,6 +52,11 @@ def test_swing_arrives_by_hand() -> None:
     half = duration / 2
     assert 2 * (acceleration * half**2 / 2) == pytest.approx(angle)
     assert swing_peak_speed(angle, duration) == pytest.approx(acceleration * half)
+
+
+def test_what_does_not_get_forward_never_arrives() -> None:
+    # by hand: 0.8 m at 0.16 m/s take 5 s
+    assert travel_time(0.8, [0.16, 0, -0.1]).tolist() == [5, np.inf, np.inf]
 
 
 def test_impossible_inputs_are_refused_by_name() -> None:

@@ -14,6 +14,7 @@ from mulewright.models.motor import (
     back_emf,
     current_at_speed,
     current_for_torque,
+    relieved_limit,
     reversal_peak_current,
     scaled_stall_torque,
     speed_under_load,
@@ -64,6 +65,8 @@ TURNING = FED | {"back_emf_constant": 0.54}
         (speed_under_load, TURNING | {"current": 2.5}),
         (speed_under_load, TURNING | {"duty": -0.5, "current": -2.5}),
         (current_at_speed, TURNING | {"speed": 10.0}),
+        (relieved_limit, {"limit": 15.0, "relief": 2.6}),
+        (relieved_limit, {"limit": 15.0, "relief": 20.0}),
         (reversal_peak_current, TURNING | {"speed": 10.0}),
     ],
 )

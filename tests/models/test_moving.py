@@ -15,6 +15,7 @@ from mulewright.errors import DomainError
 from mulewright.models.body import tipping_acceleration
 from mulewright.models.constants import GRAVITY
 from mulewright.models.moving import (
+    delay_until_stop,
     falling_energy,
     friction_from_slope,
     kinetic_energy,
@@ -41,6 +42,8 @@ from tests.published import as_printed, outside
             runaway_distance,
             {"speed": 2.0, "fail_safe_delay": 1.0, "reaction_time": 0.25, "deceleration": 1.5},
         ),
+        (delay_until_stop, {"delay": 1.0, "runs_on": 0.0}),
+        (delay_until_stop, {"delay": 1.0, "runs_on": 1.0}),
         (kinetic_energy, {"mass": 9.0, "speed": -1.9}),
         (falling_energy, {"mass": 3.8, "height": 0.8}),
     ],

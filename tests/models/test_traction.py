@@ -18,6 +18,7 @@ from mulewright.models.traction import (
     skid_turn_force,
     slip_torque,
     wheel_push,
+    wheel_speed,
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed, outside
@@ -32,6 +33,7 @@ Y = 0.15 * np.array([1, -1, 1, -1])  # [m]
         (slip_torque, {"friction": 0.8, "load": 18.7, "wheel_radius": 0.05}),
         (roller_slip_torque, {"friction": 0.6, "load": 27.0, "wheel_radius": 0.06}),
         (wheel_push, {"torque": 2.2, "ratio": 1.5, "efficiency": 0.95, "wheel_radius": 0.05}),
+        (wheel_speed, {"speed": 21.0, "ratio": 1.5, "wheel_radius": 0.05}),
         (roller_push, {"friction": 0.6, "load": 108.0, "direction": -2.0}),
         (skid_turn_force, {"friction": 0.8, "load": 60.0, "wheelbase": 0.3, "track": 0.35}),
     ],
@@ -103,6 +105,7 @@ def test_rollers_slip_when_their_push_ahead_is_used_up(friction: float, load: fl
 def test_push_at_the_rim() -> None:
     # by hand: 2 N m through 3:1 at 0.9 is 5.4 N m, on a wheel of 0.06 m 90 N
     assert wheel_push(2, 3, 0.9, 0.06) == pytest.approx(90)
+    assert wheel_speed(21, 3, 0.06) == pytest.approx(0.42)
 
 
 def test_force_that_turns_four_gripping_wheels() -> None:
@@ -120,6 +123,7 @@ def test_force_that_turns_four_gripping_wheels() -> None:
         (lambda: roller_slip_torque(1, 1, 0), "wheel_radius must be > 0 m"),
         (lambda: wheel_push(1, 1, 1, 0), "wheel_radius must be > 0 m"),
         (lambda: wheel_push(1, 1, 0, 1), "efficiency must be > 0 and <= 1"),
+        (lambda: wheel_speed(1, 0, 1), "ratio must be > 0"),
         (lambda: roller_push(-1, 1, 0), "friction must be >= 0"),
         (lambda: roller_push(1, -1, 0), "load must be >= 0 N"),
         (lambda: skid_turn_force(-1, 1, 1, 1), "friction must be >= 0"),

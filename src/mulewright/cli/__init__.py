@@ -39,7 +39,8 @@ def _run(words: list[str]) -> int:
 
     try:
         code = app(words or ["--help"], prog_name=PROGRAM, standalone_mode=False)
-        typer.echo(nl=False)  # flushes, so that a full disk is noticed here
+        if sys.stdout is not None:
+            sys.stdout.flush()  # a full disk is noticed here
     except typer.TyperException as usage:
         context = getattr(usage, "ctx", None)
         command = context.command_path if context is not None else PROGRAM
@@ -60,10 +61,9 @@ def _let_go() -> None:
 
 
 def _report(problem: MulewrightError, *, as_json: bool) -> None:
-    import typer
-
-    from mulewright.cli.plain import print_json
-
     if as_json:
+        from mulewright.cli.plain import print_json
+
         print_json({"error": problem.as_dict()})
-    typer.echo(str(problem), err=True)
+    if sys.stderr is not None:
+        sys.stderr.write(f"{problem}\n")

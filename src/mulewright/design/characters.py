@@ -6,6 +6,7 @@ from typing import Literal
 
 from mulewright.design.mule import Mule
 from mulewright.design.schema.functions import Flywheel
+from mulewright.design.schema.radio import Radio
 
 Character = Literal["position", "constant", "speed"]
 
@@ -24,6 +25,14 @@ def character(mule: Mule, function: str) -> Character:
         return "position"
     one_way = bool(motors) and all(motor.runs == "one-way" for motor in motors.values())
     return "constant" if one_way or isinstance(mule.things[serving], Flywheel) else "speed"
+
+
+def control_kind(mule: Mule, control: str) -> str | None:
+    """What a control is: stick, switch, knob; None where the file does not say."""
+    radio, _, name = control.partition(".control.")
+    table = mule.things.get(radio)
+    found = table.control.get(name) if isinstance(table, Radio) else None
+    return found.kind if found is not None else None
 
 
 def _goes_to_a_place(mule: Mule, motor: str) -> bool:

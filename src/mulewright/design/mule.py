@@ -14,6 +14,7 @@ from mulewright.design.schema.electrics import Controller, Motor, Servo
 from mulewright.design.schema.file import MuleFile
 from mulewright.design.schema.functions import Function
 from mulewright.design.schema.machine import COMMANDS, WHEELS
+from mulewright.design.schema.radio import Channel
 from mulewright.design.signals import Signals
 from mulewright.design.supply import Supply
 from mulewright.errors import MulewrightError
@@ -21,6 +22,7 @@ from mulewright.shelf.tables import default
 from mulewright.units.quantity import Quantity
 from mulewright.units.table import Table
 
+CHANNELS = ("radio.channel.", "second_radio.channel.")
 SINGLE_TABLES = "body room course drive radio receiver second_radio second_receiver".split()
 
 
@@ -58,6 +60,8 @@ class Mule:
                 here = here[int(word)]
             else:
                 here = getattr(here, word, None)
+        if here is None and path.startswith(CHANNELS):
+            return Channel()  # it is there, but nothing is said about it
         if not isinstance(here, Table):
             raise KeyError(path)
         return here
@@ -85,7 +89,15 @@ class Mule:
 
     def motors_turning(self, thing: str) -> list[str]:
         """The motors that turn a wheel or a mechanism."""
-        return [f"motor.{name}" for name, motor in self.file.motor.items() if motor.turns == thing]
+        return self._turning.get(thing, [])
+
+    @cached_property
+    def _turning(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for name, motor in self.file.motor.items():
+            if motor.turns is not None:
+                found.setdefault(motor.turns, []).append(f"motor.{name}")
+        return found
 
     @property
     def wheels(self) -> tuple[str, ...]:
@@ -123,6 +135,16 @@ class Mule:
         if target is None:
             return device.split(".", 1)[1] if isinstance(table, Function) else None
         return "drive" if target.startswith("wheel.") else target.removeprefix("mechanism.")
+
+    @cached_property
+    def motors_serving(self) -> dict[str, list[str]]:
+        """Function name to the motors that serve it; ``drive`` stands for all of the drive."""
+        found: dict[str, list[str]] = {}
+        for name in self.file.motor:
+            function = self.function_of(f"motor.{name}")
+            if function is not None:
+                found.setdefault(function, []).append(f"motor.{name}")
+        return found
 
     @cached_property
     def commands_of(self) -> dict[str, list[str]]:

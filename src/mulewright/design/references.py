@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from mulewright.design.schema.electrics import Mixer
@@ -71,7 +71,7 @@ def dangling(mule: Mule) -> Iterator[MulewrightError]:
         rule = f"the name of a {' or '.join(word.replace('_', ' ') for word in kinds)}, as kind.name"
         allowed = sorted(place for place in places if place.split(".", 1)[0] in kinds)
         yield DesignError(f"nothing here is called {name!r}", where, rule, name, closest(name, allowed))
-    yield from _unknown_functions(mule)
+    yield from _unknown_words(mule)
 
 
 def _written(mule: Mule) -> Iterator[tuple[str, str, tuple[str, ...]]]:
@@ -93,16 +93,30 @@ def _sockets(mule: Mule) -> Iterable[str]:
         yield from (f"mixer.{name}.{output}" for output in outputs_of(mixer))
 
 
-def _unknown_functions(mule: Mule) -> Iterator[MulewrightError]:
+def _unknown_words(mule: Mule) -> Iterator[MulewrightError]:
+    for where, words, known, noun in _words(mule):
+        for word in words:
+            if word not in known:
+                rule, near = f"one of {', '.join(known) or 'none yet'}", closest(word, known)
+                yield DesignError(f"no {noun} is called {word!r}", where, rule, word, near)
+
+
+def _words(mule: Mule) -> Iterator[tuple[str, Iterable[str], Collection[str], str]]:
+    """Every name without its kind: where it stands, the names, what they may be, and what that is called."""
     for control, commanded in mule.commands_of.items():
-        for function in commanded:
-            if function not in mule.functions:
-                what, rule = (
-                    f"no function is called {function!r}",
-                    f"one of {', '.join(mule.functions) or 'none yet'}",
-                )
-                near = closest(function, mule.functions)
-                yield DesignError(what, f"{control}.commands", rule, function, near)
+        yield f"{control}.commands", commanded, mule.functions, "function"
+    for kind in ("mechanism", "motor", "servo"):
+        for name, table in getattr(mule.file, kind).items():
+            yield f"{kind}.{name}.used_with", table.used_with or (), mule.functions, "function"
+    for radio in ("radio", "second_radio"):
+        if (settings := getattr(mule.file, radio)) is None:
+            continue
+        for number, mix in enumerate(settings.mix):
+            yield f"{radio}.mix.{number}.inputs", mix.inputs or (), settings.control, "control"
+        if settings.part is not None:  # else it may have more controls than are written
+            rate = settings.rate
+            yield f"{radio}.rate.switch", as_list(rate.switch), settings.control, "control"
+            yield f"{radio}.rate.covers", rate.covers or (), settings.control, "control"
 
 
 def fed_twice(mule: Mule) -> Iterator[MulewrightError]:

@@ -113,9 +113,10 @@ def lines(text: str) -> dict[Path, int]:
 
 
 def line_of(known: Mapping[Path, int], path: Path) -> int | None:
-    """Return the line of a value or of the nearest table around it; None where the file says nothing."""
+    """Return the line of a value, of the nearest table around it, or of the first thing inside it."""
     around = (known.get(path[:length]) for length in range(len(path), 0, -1))
-    return next((line for line in around if line is not None), None)
+    inside = (line for place, line in known.items() if place[: len(path)] == path)
+    return next((line for line in (*around, *inside) if line is not None), None)
 
 
 def _numbered(path: Path, is_item: bool, counts: dict[Path, int]) -> Path:

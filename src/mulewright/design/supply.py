@@ -71,7 +71,7 @@ class Supply:
             graph.add_edge(run.start, run.end, run=run)
         return graph
 
-    @property
+    @cached_property
     def sources(self) -> list[str]:
         """Batteries and bench supplies that feed a wire."""
         return [node for node in self.graph if node.startswith(("battery.", "bench_supply."))]

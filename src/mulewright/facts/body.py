@@ -39,10 +39,6 @@ class BodyFacts(Facts):
     def tips_back_at(self) -> Value:
         return self.by(tipping_acceleration, distance=self.center_ahead, height=self.center_height)
 
-    @fact("m/s2", "deceleration that takes the weight off the rear wheels")
-    def tips_forward_at(self) -> Value:
-        return self.by(tipping_acceleration, distance=self.center_behind, height=self.center_height)
-
 
 class WheelFacts(Facts):
     """The driven wheels."""
@@ -52,6 +48,7 @@ class WheelFacts(Facts):
 
     diameter = given()
     friction = given()
+    rolling_resistance = given(assume="rolling_resistance")
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -70,7 +67,13 @@ class RoomFacts(Facts):
 
     free = given()
     straight_run = given()
+    steepest = given()
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return [evaluation.entity(cls, "room")]
+
+    @fact("1", "1 where people walk")
+    def walked(self) -> Value:
+        people = self.choice("people")
+        return self.found(float(people), f"people {'walk' if people else 'do not walk'} there")

@@ -107,10 +107,9 @@ class BoxFacts(Facts):
         """The functions whose controls enter each input."""
         found = {}
         for side in self.sides:
-            controls = [
-                term.control for term in terms(self.mule, self.mule.signals.trace(f"{self.id}.{side}"))
-            ]
-            found[side] = [function for control in controls for function in self.mule.commands_of[control]]
+            entering = terms(self.mule, self.mule.signals.trace(f"{self.id}.{side}"))
+            commands = [self.mule.commands_of.get(term.control, []) for term in entering]
+            found[side] = [function for functions in commands for function in functions]
         return found
 
     @property

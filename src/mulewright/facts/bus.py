@@ -1,8 +1,9 @@
 """Facts about the bus: which voltage reaches whom in a named case, all loads of the case solved together.
 
-A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working``. The
-wiring is a tree, so every load is folded towards the battery as current = conductance x voltage - offset, and the
-voltages follow from the battery outwards. Regulators draw less than one ampere and are left out of these cases.
+A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working`` (at
+its load), ``drive-running`` (nothing on the shafts). The wiring is a tree, so every load is folded towards the
+battery as current = conductance x voltage - offset, and the voltages follow from the battery outwards. Regulators
+draw less than one ampere and are left out of these cases.
 """
 
 from __future__ import annotations
@@ -42,10 +43,7 @@ class CaseFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        served = dict.fromkeys(
-            evaluation.mule.function_of(f"motor.{name}") for name in evaluation.mule.file.motor
-        )
-        functions = [function for function in served if function is not None]
+        functions = evaluation.mule.motors_serving
         return [
             evaluation.entity(cls, f"{function}-stalled")
             for function in ([ALL, *functions] if functions else [])
@@ -54,8 +52,9 @@ class CaseFacts(Facts):
     @cached_property
     def motors(self) -> list[str]:
         """Ids of the motors that pull."""
-        everyone = [f"motor.{name}" for name in self.mule.file.motor]
-        return [motor for motor in everyone if self.function in (ALL, self.mule.function_of(motor))]
+        if self.function == ALL:
+            return [f"motor.{name}" for name in self.mule.file.motor]
+        return self.mule.motors_serving.get(self.function, [])
 
     @cached_property
     def on_the_way(self) -> frozenset[str]:
@@ -163,7 +162,7 @@ class PlaceFacts(Facts):
         """Everything that hangs on it."""
         return [*self.branches, *self.loads]
 
-    @property
+    @cached_property
     def branches(self) -> list[BranchFacts]:
         """Runs that leave it and carry current of the case."""
         runs = [run for run in self.mule.supply.runs_from(self.thing) if run.end in self.case.on_the_way]
@@ -269,8 +268,10 @@ class LoadFacts(Facts):
         """Whether its shaft is held, or it works at the current that its function needs."""
         return self.case.state == "stalled"
 
-    @fact("A", "current through the motor at the load of its function")
+    @fact("A", "current through the motor at the load of its function, or with nothing on its shaft")
     def working_current(self) -> Value:
+        if self.case.state == "running":
+            return self.motor.free_current
         return load_of(self, self.case.function).current
 
     @fact("S", "conductance that it shows to its controller's supply")

@@ -81,18 +81,25 @@ class MixerDrawFacts(ConsumerFacts):
 
     @fact("1", "1 where both its sides are fed")
     def both_sides_fed(self) -> Value:
-        supply = self.mule.supply
-        doubtful, dark = set[str](), []
-        for side in ("in", "out"):
-            net = supply.rail_nets[f"{self.id}.{side}"]
-            if not supply.on_rail(net.sure, "feeds"):
-                dark.append(side)
-                doubtful |= set(net.unknown) if supply.on_rail(net.possible, "feeds") else set()
+        supply, doubtful = self.mule.supply, set[str]()
+        for net in self.dark_sides.values():
+            doubtful |= set(net.unknown) if supply.on_rail(net.possible, "feeds") else set()
         if doubtful:
             raise Missing(*doubtful)
-        names = {"in": "side of the receiver", "out": "side of the outputs"}
-        said = " and ".join(names[side] for side in dark)
-        return self.found(float(not dark), f"nothing feeds its {said}" if dark else "both its sides are fed")
+        return self.found(float(not self.dark_sides), self.side_words)
+
+    @property
+    def dark_sides(self) -> dict[str, Net]:
+        """The sides that nothing feeds for certain."""
+        supply = self.mule.supply
+        sides = {"inputs": supply.rail_nets[f"{self.id}.in"], "outputs": supply.rail_nets[f"{self.id}.out"]}
+        return {side: net for side, net in sides.items() if not supply.on_rail(net.sure, "feeds")}
+
+    @property
+    def side_words(self) -> str:
+        """What feeds its sides, for people."""
+        dark = " and ".join(self.dark_sides)
+        return f"nothing feeds the side of its {dark}" if dark else "both its sides are fed"
 
 
 class ServoDrawFacts(ConsumerFacts):

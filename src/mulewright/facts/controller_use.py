@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.characters import control_kind
 from mulewright.facts.controls import ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import ControllerSignalFacts
+from mulewright.facts.roles import RoleFacts
 from mulewright.models.arithmetic import quotient
 
 BOTH_WAYS = ("arm", "lift", "winch")  # mechanisms that go up and down at the driver's word
@@ -34,27 +36,45 @@ class ControllerUseFacts(Facts):
         """The control that gives it its own command."""
         return self.signal.output.main[0].control
 
+    @property
+    def role(self) -> RoleFacts:
+        """That control in its role."""
+        return self.of(RoleFacts, self.control.id)
+
     @fact("1", "largest pulse from neutral as a share of its full range")
     def range_used(self) -> Value:
         return self.by(quotient, part=self.signal.output.largest_size, whole=self.signal.full_pulse)
 
-    @fact("1", "1 where it cannot reverse")
-    def one_way(self) -> Value:
-        direction = self.choice("direction")
-        return self.found(direction == "one-way", f"it is {direction}")
+    @property
+    def kind_and_task(self) -> str:
+        """How it reverses, and where that matters what its task needs, in words."""
+        direction: str = self.choice("direction")
+        return f"{direction}; {self.task[1]}" if direction == "stop-then-reverse" else direction
 
-    @fact("1", "1 where it brakes first and reverses only at the second pull")
-    def stops_first(self) -> Value:
-        direction = self.choice("direction")
-        return self.found(direction == "stop-then-reverse", f"it is {direction}")
+    @fact("1", "1 where it reverses at the second pull only, and its task needs reverse at once")
+    def late_reverse(self) -> Value:
+        late = self.choice("direction") == "stop-then-reverse" and self.task[0]
+        return self.found(late, f"it is {self.kind_and_task}")
 
-    @fact("1", "1 where its task needs reverse without a pause")
-    def reverse_needed(self) -> Value:
+    @property
+    def task(self) -> tuple[bool, str]:
+        """Whether its task needs reverse without a pause, and why."""
         needs = [self._needs(motor) for motor in self.mule.motors_of(self.id)]
         if not needs:
             raise Missing(f"{self.id}.feeds")
-        needed, why = max(needs)
-        return self.found(needed, why)
+        return max(needs)
+
+    @property
+    def kind_and_spring(self) -> str:
+        """How it reverses, and where that matters what its control does by itself, in words."""
+        direction: str = self.choice("direction")
+        return f"{direction}; {self.role.name} {self.role.spring}" if direction == "one-way" else direction
+
+    @fact("1", "1 where it cannot reverse, and its control returns to the middle by itself")
+    def half_power(self) -> Value:
+        if self.choice("direction") != "one-way":
+            return self.found(0, f"it is {self.kind_and_spring}")
+        return self.control.returns
 
     def _needs(self, motor: str) -> tuple[bool, str]:
         mule = self.mule
@@ -92,4 +112,7 @@ class FineControlFacts(Facts):
 
 def _on_switch(signal: ControllerSignalFacts) -> bool:
     output = signal.output
-    return bool(output.terms) and output.main[0].control.control.kind in ("switch", "button")
+    return bool(output.terms) and control_kind(signal.mule, output.main[0].term.control) in (
+        "switch",
+        "button",
+    )

@@ -27,9 +27,8 @@ class PartSenseFacts(Facts):
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
         self.part = self.of(TermFacts, id)
-        self.commands = [
-            name for name in self.mule.commands_of[self.part.term.control] if name in self.mule.drive_commands
-        ]
+        commands = self.mule.commands_of.get(self.part.term.control, [])
+        self.commands = [name for name in commands if name in self.mule.drive_commands]
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -235,9 +234,14 @@ class WheelMotorFacts(Facts):
             mount = {True: "mirrored", False: "not mirrored", None: "mounted as its twin"}[
                 self.motor.mirrored
             ]
-            return f"as described (leads {self.polarity}, {mount})"
+            reverse = ", a channel reversed" if self._reverses() else ""
+            return f"as described (leads {self.polarity}, {mount}{reverse})"
         name, pushes = found
         return f"as the pushes showed ({name.replace('_', ' ')}: {pushes.wheels[self.wheel]})"
+
+    def _reverses(self) -> bool:
+        channels = (self.of(ChannelFacts, part.part.term.channel).table for part in self.parts)
+        return any(getattr(channel, "reverse", None) for channel in channels)
 
     @property
     def plugged(self) -> str | None:

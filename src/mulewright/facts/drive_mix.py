@@ -38,7 +38,7 @@ class MixedDriveFacts(Facts):
         Missing
             If it is not said where the plug of its controller sits.
         """
-        if not self.mule.signals.sources(motor.controller):
+        if getattr(self.mule.things[motor.controller], "signal", None) is None:
             raise Missing(f"{motor.controller}.signal")
         found = [command for part in motor.parts for command in part.commands]
         return list(dict.fromkeys(found))

@@ -1,123 +1,28 @@
-"""Facts about driving over the floor: where wheels slip, how hard it pushes, whether that tips it."""
+"""Facts about driving over the floor: push, speed, and whether speeding up, braking or a slope tips it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.schema.machine import Drive
-from mulewright.facts.body import BodyFacts, RoomFacts, WheelFacts
-from mulewright.facts.bus import LoadFacts
+from mulewright.facts.body import BodyFacts, RoomFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
-from mulewright.facts.motors import MotorFacts
-from mulewright.facts.ratings import RatingFacts
-from mulewright.models.arithmetic import product, quotient, smallest
-from mulewright.models.body import axle_load, tip_ratio
+from mulewright.facts.reach import ReachFacts
+from mulewright.facts.running import WheelRunFacts
+from mulewright.facts.slipping import SlipFacts, wheel_motors
+from mulewright.facts.standing import ROLLERS, StandingFacts
+from mulewright.models.arithmetic import deviation, largest, quotient, smallest
+from mulewright.models.body import slope_ratio, tip_ratio
 from mulewright.models.bus import total
-from mulewright.models.joint import needed_torque
-from mulewright.models.motor import current_for_torque, stall_torque_at
+from mulewright.models.moving import kinetic_energy, slope_force, traction_acceleration
 from mulewright.models.straightness import drift_offset
-from mulewright.models.traction import roller_push, roller_slip_torque, slip_torque, wheel_push
-
-ROLLERS = "four-roller-wheels"
-ALL_DRIVEN = (ROLLERS, "skid-steer")
-
-
-class SlipFacts(Facts):
-    """A motor that turns a wheel, at the limit of the wheel's grip."""
-
-    kind = "wheel motor"
-    none = "no motor turns a wheel"
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        motors = evaluation.mule.file.motor.items()
-        return [
-            evaluation.entity(cls, f"motor.{name}")
-            for name, motor in motors
-            if (motor.turns or "").startswith("wheel.")
-        ]
-
-    @property
-    def motor(self) -> MotorFacts:
-        """The motor."""
-        return self.of(MotorFacts, self.id)
-
-    @property
-    def driving(self) -> DrivingFacts:
-        """The drive that it belongs to."""
-        return self.of(DrivingFacts, "drive")
-
-    @property
-    def rating(self) -> RatingFacts:
-        """What its controller bears."""
-        return self.of(RatingFacts, self.motor.controller.id)
-
-    @property
-    def stalled(self) -> LoadFacts:
-        """The motor while all wheels are held fast at full stick."""
-        return self.of(LoadFacts, f"{self.id}@drive-stalled")
-
-    @fact("N m", "torque at which its wheel slips, at the wheel")
-    def wheel_slip_torque(self) -> Value:
-        model = roller_slip_torque if self.driving.drive_kind == ROLLERS else slip_torque
-        return self.by(
-            model, friction=self.driving.wheel.friction, load=self.driving.wheel_load,
-            wheel_radius=self.driving.wheel.radius,
-        )  # fmt: skip
-
-    @fact("1", "motors that turn the same wheel")
-    def sharing(self) -> Value:
-        wheel = self.motor.motor.turns or ""
-        motors = self.mule.motors_turning(wheel)
-        return self.found(len(motors), f"{', '.join(motors)} turn {wheel}")
-
-    @fact("N m", "its share of that torque")
-    def wheel_share(self) -> Value:
-        return self.by(quotient, part=self.wheel_slip_torque, whole=self.sharing)
-
-    @fact("N m", "torque at its shaft that makes the wheel slip")
-    def shaft_slip_torque(self) -> Value:
-        return self.by(
-            needed_torque, torque=self.wheel_share, ratio=self.motor.ratio, efficiency=self.motor.train
-        )
-
-    @fact("A", "current through it when its wheel slips")
-    def slip_current(self) -> Value:
-        return self.by(
-            current_for_torque, torque=self.shaft_slip_torque, torque_constant=self.motor.torque_constant,
-            free_current=self.motor.free_current,
-        )  # fmt: skip
-
-    @fact("A", "current through its controller when every wheel that it turns slips")
-    def controller_slip_current(self) -> Value:
-        fed = self.mule.motors_of(self.motor.controller.id)
-        slipping = [motor for motor in self.driving.motors if motor.id in fed]
-        if len(slipping) == 1:
-            return self.slip_current
-        return self.by(total, values=[motor.slip_current for motor in slipping])
-
-    @fact("N m", "torque of its shaft, held fast at full stick on the rested battery")
-    def held_torque(self) -> Value:
-        return self.by(
-            stall_torque_at, duty=self.motor.duty, voltage=self.stalled.voltage,
-            resistance=self.motor.resistance, torque_constant=self.motor.torque_constant,
-            free_current=self.motor.free_current,
-        )  # fmt: skip
-
-    @fact("N", "push at the rim that this torque would make if the wheel did not slip")
-    def push(self) -> Value:
-        return self.by(
-            wheel_push, torque=self.held_torque, ratio=self.motor.ratio, efficiency=self.motor.train,
-            wheel_radius=self.driving.wheel.radius,
-        )  # fmt: skip
 
 
 class DrivingFacts(Facts):
-    """The drive as a whole, standing loads on its wheels."""
+    """The drive as a whole."""
 
     kind = "drive"
-    none = "nothing drives this mule over the floor"
+    none = StandingFacts.none
 
     side_mismatch = given()
 
@@ -126,10 +31,9 @@ class DrivingFacts(Facts):
         return [evaluation.entity(cls, "drive")] if evaluation.mule.file.drive is not None else []
 
     @property
-    def drive_kind(self) -> str:
-        """How its wheels are arranged."""
-        kind: str = self.choice("kind")
-        return kind
+    def standing(self) -> StandingFacts:
+        """The drive at rest."""
+        return self.of(StandingFacts, "drive")
 
     @property
     def body(self) -> BodyFacts:
@@ -137,9 +41,9 @@ class DrivingFacts(Facts):
         return self.of(BodyFacts, "body")
 
     @property
-    def wheel(self) -> WheelFacts:
-        """Its wheels."""
-        return self.of(WheelFacts, "drive.wheel")
+    def out(self) -> ReachFacts:
+        """The machine with its arms straight out, if it has any."""
+        return self.of(ReachFacts, "body")
 
     @property
     def room(self) -> RoomFacts:
@@ -147,43 +51,20 @@ class DrivingFacts(Facts):
         return self.of(RoomFacts, "room")
 
     @property
-    def motors(self) -> Sequence[SlipFacts]:
+    def motors(self) -> list[str]:
         """The motors that turn its wheels."""
-        found = SlipFacts.all(self.evaluation)
+        found = wheel_motors(self.evaluation)
         if not found:
             raise Missing("a motor that turns a wheel")
         return found
 
-    @fact("N", "weight on the driven wheels, standing still on level ground")
-    def driven_load(self) -> Value:
-        drive = self.table
-        assert isinstance(drive, Drive)
-        if self.drive_kind in ALL_DRIVEN or drive.driven == "all":
-            return self.body.weight
-        lever = self.body.center_ahead if self.choice("driven") == "front" else self.body.center_behind
-        return self.by(axle_load, mass=self.body.mass, lever=lever, wheelbase=self.body.wheelbase)
-
-    @fact("1", "driven wheels")
-    def driven_wheels(self) -> Value:
-        return self.found(len(self.mule.wheels), f"a drive of the kind {self.drive_kind}")
-
-    @fact("N", "weight on each driven wheel, all alike")
-    def wheel_load(self) -> Value:
-        return self.by(quotient, part=self.driven_load, whole=self.driven_wheels)
-
-    @fact("N", "push ahead that the grip of the driven wheels allows")
-    def grip(self) -> Value:
-        if self.drive_kind == ROLLERS:
-            return self.by(roller_push, friction=self.wheel.friction, load=self.driven_load, direction=0.0)
-        return self.by(product, first=self.wheel.friction, second=self.driven_load)
-
     @fact("N", "push ahead that the motors have at full stick, wheels held, on the rested battery")
     def motor_push(self) -> Value:
-        return self.by(total, values=[motor.push for motor in self.motors])
+        return self.by(total, values=[self.of(SlipFacts, motor).push for motor in self.motors])
 
     @fact("N", "push ahead: what the grip allows, or what the motors have, if less")
     def push(self) -> Value:
-        return self.by(smallest, values=[self.grip, self.motor_push])
+        return self.by(smallest, values=[self.standing.grip, self.motor_push])
 
     @fact("m/s2", "acceleration that this push makes")
     def acceleration(self) -> Value:
@@ -198,3 +79,75 @@ class DrivingFacts(Facts):
         return self.by(
             drift_offset, mismatch=self.side_mismatch, distance=self.room.straight_run, track=self.body.track
         )
+
+    @fact("m/s", "speed of its fastest wheel with nothing to push, full stick, rested battery")
+    def top_speed(self) -> Value:
+        return self.by(largest, values=[self.of(WheelRunFacts, motor).rim_speed for motor in self.motors])
+
+    @fact("m/s", "speed of its fastest wheel with nothing to push, full stick, nominal volts")
+    def nominal_top_speed(self) -> Value:
+        return self.by(
+            largest, values=[self.of(WheelRunFacts, motor).nominal_rim_speed for motor in self.motors]
+        )
+
+    @fact("J", "energy of the machine at that speed, nothing carried")
+    def moving_energy(self) -> Value:
+        return self.by(kinetic_energy, mass=self.body.mass, speed=self.top_speed)
+
+    @fact("m/s2", "deceleration that the grip of all its wheels allows")
+    def braking(self) -> Value:
+        if self.standing.drive_kind == ROLLERS:
+            return self.by(quotient, part=self.standing.grip, whole=self.body.mass)
+        return self.by(
+            traction_acceleration, friction=self.standing.wheel.friction, driven_load=self.body.weight,
+            mass=self.body.mass,
+        )  # fmt: skip
+
+    @fact("1", "that deceleration over the one that tips it forward")
+    def tips_forward_ratio(self) -> Value:
+        return self.by(tip_ratio, acceleration=self.braking, tipping=self.out.tips_forward_at)
+
+    @fact("N", "push that the steepest slope asks, rolling included")
+    def climbing_force(self) -> Value:
+        return self.by(
+            slope_force,
+            mass=self.body.mass,
+            slope=self.room.steepest,
+            rolling=self.standing.wheel.rolling_resistance,
+        )
+
+    @fact("1", "steepest slope over the one on which it tips backwards")
+    def tips_on_slope_ratio(self) -> Value:
+        return self.by(
+            slope_ratio, slope=self.room.steepest, distance=self.body.center_ahead,
+            height=self.body.center_height,
+        )  # fmt: skip
+
+
+class WantedSpeedFacts(Facts):
+    """A drive whose task names a speed."""
+
+    kind = "drive with a wanted speed"
+    none = "the task names no speed"
+
+    wanted_speed = given()
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        drive = evaluation.mule.file.drive
+        return [evaluation.entity(cls, "drive")] if drive is not None and drive.wanted_speed else []
+
+    @property
+    def driving(self) -> DrivingFacts:
+        """The drive."""
+        return self.of(DrivingFacts, "drive")
+
+    @fact("m/s", "speed to expect: that of its slowest wheel, by rule of thumb from its sheet")
+    def expected(self) -> Value:
+        return self.by(
+            smallest, values=[self.of(WheelRunFacts, motor).expected_speed for motor in self.driving.motors]
+        )
+
+    @fact("1", "how far that is from the wanted speed")
+    def speed_deviation(self) -> Value:
+        return self.by(deviation, value=self.expected, reference=self.wanted_speed)

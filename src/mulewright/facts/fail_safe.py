@@ -10,7 +10,7 @@ from mulewright.design.commands import mixer_row
 from mulewright.design.mule import Mule
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.models.arithmetic import largest
 
 NEUTRAL, HOLD, SILENT = "neutral", "hold", "no pulses"
@@ -130,16 +130,16 @@ class LostLinkFacts(Facts):
         return [self.of(SocketFacts, name) for name in self.known_sockets]
 
     @property
-    def functions(self) -> list[str]:
-        """Functions that its motors serve."""
-        self.choice("feeds")
+    def served(self) -> list[str]:
+        """Functions that its motors serve, as far as is known."""
         served = [self.mule.function_of(motor) for motor in self.mule.motors_of(self.id)]
         return list(dict.fromkeys(name for name in served if name))
 
     @property
     def drives(self) -> bool:
         """Whether its motors turn wheels."""
-        return "drive" in self.functions
+        self.choice("feeds")
+        return "drive" in self.served
 
     @property
     def keeping(self) -> str:
@@ -191,6 +191,9 @@ class ReceiverFacts(Facts):
 
     kind = "receiver"
     none = "no motor hangs on a receiver"
+
+    fail_safe_delay = given(assume="fail_safe_delay")
+    restart = given(assume="receiver_restart")
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

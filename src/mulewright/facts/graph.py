@@ -194,8 +194,17 @@ class Facts:
 
     @property
     def table(self) -> Table:
-        """The table of the mule file in which the entity's inputs stand."""
-        return self.mule.table(self.id)
+        """The table of the mule file in which the entity's inputs stand.
+
+        Raises
+        ------
+        Missing
+            If the file has no such table.
+        """
+        try:
+            return self.mule.table(self.id)
+        except KeyError as no:
+            raise Missing(self.id) from no
 
     def of(self, kind: type[F], name: str) -> F:
         """The facts of another entity."""
@@ -319,9 +328,13 @@ class Fact(Generic[F]):
 
     def _given(self, owner: F) -> Node:
         path = f"{owner.id}.{self.key}"
-        kind = kinds_of(type(owner.table))[self.key]
-        says = type(owner.table).model_fields[self.key].description or ""
-        quantity = owner.table.quantity(self.key)
+        try:
+            table = owner.table
+        except Missing as no:
+            raise Missing(path) from no
+        kind = kinds_of(type(table))[self.key]
+        says = type(table).model_fields[self.key].description or ""
+        quantity = table.quantity(self.key)
         if quantity is None and self.assume:
             quantity = owner.mule.assumed(self.assume)
         node = Node(owner.id, self.name, kind.unit, says, step=Given(quantity, path))

@@ -1,73 +1,21 @@
-"""Facts about raising and holding a load on this battery: margin, hold band, sink rate, heat at a stop."""
+"""Facts about raising and holding a load on this battery: margin, speed, hold band, sink rate."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.bus import CaseFacts, LoadFacts
+from mulewright.facts.bus import CaseFacts
 from mulewright.facts.fail_safe import LostLinkFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
 from mulewright.models.arithmetic import quotient
-from mulewright.models.heat import stall_heating_time
 from mulewright.models.hold import coasting_sink_speed, hold_duty_lower, hold_duty_upper, sink_speed
 from mulewright.models.joint import safety_factor
+from mulewright.models.motion import travel_time
 from mulewright.models.motor import scaled_stall_torque, speed_under_load
 from mulewright.models.rope import lift_speed
-
-
-class StopFacts(Facts):
-    """A motor whose mechanism can be driven against a stop."""
-
-    kind = "motor at a stop"
-    none = "no motor drives a mechanism against a stop"
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [
-            evaluation.entity(cls, motor)
-            for held in HeldFacts.all(evaluation)
-            for motor in evaluation.mule.motors_turning(held.id)
-        ]
-
-    @property
-    def motor(self) -> MotorFacts:
-        """The motor."""
-        return self.of(MotorFacts, self.id)
-
-    @property
-    def mechanism(self) -> str:
-        """The mechanism that it turns."""
-        return self.motor.motor.turns or ""
-
-    @property
-    def case(self) -> LoadFacts:
-        """The motor in the case that its function alone is stalled."""
-        return self.of(LoadFacts, f"{self.id}@{self.mule.function_of(self.id)}-stalled")
-
-    @fact("A", "current at the stop, from the rested battery with all wires, full stick")
-    def stop_current(self) -> Value:
-        return self.case.current
-
-    @fact("K", "rise that its winding bears")
-    def allowed_rise(self) -> Value:
-        return self.assumed("winding_rise")
-
-    @fact("s", "time at the stop until the winding is hotter by that rise")
-    def stop_time(self) -> Value:
-        return self.by(
-            stall_heating_time, rise=self.allowed_rise, heat_capacity=self.motor.heat_capacity,
-            current=self.stop_current, resistance=self.motor.resistance,
-        )  # fmt: skip
-
-    @fact("1", "1 where a switch stops the mechanism at its ends")
-    def stop_switch(self) -> Value:
-        noted = getattr(self.mule.things[self.mechanism], "stop_switch", None)
-        if noted is None:
-            raise Missing(f"{self.mechanism}.stop_switch")
-        return self.found(float(noted), f"{self.mechanism} has {'a' if noted else 'no'} stop switch")
 
 
 class RaisingFacts(Facts):
@@ -199,6 +147,8 @@ class RaisingArmFacts(Facts):
     kind = "arm on its battery"
     none = ArmFacts.none
 
+    travel = given()
+
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return [evaluation.entity(cls, arm.id) for arm in ArmFacts.all(evaluation)]
@@ -214,6 +164,14 @@ class RaisingArmFacts(Facts):
     @fact("1", "speed at which it moves by itself over what passes for standing still")
     def creep_share(self) -> Value:
         return self.by(quotient, part=self.creep, whole=self.still)
+
+    @fact("rad/s", "speed going up at nominal volts, full stick")
+    def rise_speed(self) -> Value:
+        return self.of(RaisingFacts, self.id).shaft_speed
+
+    @fact("s", "time over its whole way going up")
+    def rise_time(self) -> Value:
+        return self.by(travel_time, way=self.travel, speed=self.rise_speed)
 
 
 class RaisingOnRopeFacts(Facts):
@@ -257,7 +215,7 @@ class RaisingOnRopeFacts(Facts):
 
     @fact("s", "time over its whole travel going up")
     def rise_time(self) -> Value:
-        return self.by(quotient, part=self.height, whole=self.rise_speed)
+        return self.by(travel_time, way=self.height, speed=self.rise_speed)
 
     @fact("m/s", "speed at which the load moves by itself when the stick is let go")
     def creep(self) -> Value:

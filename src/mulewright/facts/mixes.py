@@ -166,6 +166,8 @@ class MixFacts(Facts):
             names = [name for one in self.inputs for name in self.of(BoxInputFacts, one.id).controls]
         else:
             names = [self.control_of(side) for side in RADIO_INPUTS]
+        if not names:
+            raise Missing(f"a control that enters {self.id}")
         return [self.of(ControlFacts, name) for name in dict.fromkeys(names)]
 
     # --- all controls at their ends -------------------------------------------------------------------------

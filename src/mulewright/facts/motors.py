@@ -8,6 +8,7 @@ from typing import Self
 from mulewright.design.schema.electrics import Gear, Motor
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.outputs import ControllerSignalFacts
+from mulewright.models.arithmetic import smallest
 from mulewright.models.gear import (
     back_driving_efficiency,
     gearmotor_efficiency,
@@ -126,9 +127,13 @@ class MotorFacts(Facts):
             back_emf_constant=self.back_emf_constant,
         )
 
+    @fact("1", "the same, and not above 1 where a sheet promises more than there can be")
+    def believed_efficiency(self) -> Value:
+        return self.by(smallest, values=[self.sheet_efficiency, 1.0])
+
     @fact("1", "efficiency of what is built in when the load drives it")
     def sheet_back_efficiency(self) -> Value:
-        return self.by(back_driving_efficiency, efficiency=self.sheet_efficiency)
+        return self.by(back_driving_efficiency, efficiency=self.believed_efficiency)
 
     @fact("1", "motor turns for one turn of what it turns")
     def ratio(self) -> Value:

@@ -39,17 +39,28 @@ class PlugFacts(Facts):
             raise Missing(f"{last}.signal")
         return trace.source
 
+    @property
+    def on_tester(self) -> bool:
+        """Whether a servo tester drives it."""
+        return (self.mule.signals.trace(self.id).source or "").startswith("tester.")
+
+    @property
+    def controls(self) -> list[str]:
+        """The controls that reach it."""
+        return list(dict.fromkeys(term.control for term in self.output.terms))
+
+    @property
+    def gets(self) -> str:
+        """What reaches it and from where, in words."""
+        if self.socket is None:
+            return "its plug sits nowhere"
+        names = ", ".join(control.rsplit(".", 1)[1] for control in self.controls)
+        return f"it gets {names or ('pulses' if self.on_tester else 'nothing')} from {self.socket}"
+
     @fact("1", "1 where something sends pulses to it")
     def driven(self) -> Value:
-        socket = self.socket
-        if socket is None:
-            return self.found(0, "its plug sits nowhere")
-        if socket.startswith("tester."):
-            return self.found(1, f"{socket} sends it pulses")
-        names = list(dict.fromkeys(term.control.rsplit(".", 1)[1] for term in self.output.terms))
-        if not names:
-            return self.found(0, f"no control moves {socket}, where its signal starts")
-        return self.found(1, f"it gets {', '.join(names)} from {socket}")
+        pulses = self.socket is not None and (self.on_tester or bool(self.controls))
+        return self.found(pulses, self.gets)
 
 
 class PlannedPlugFacts(Facts):
@@ -60,8 +71,13 @@ class PlannedPlugFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        plugs = [evaluation.entity(cls, plug.id) for plug in PlugFacts.all(evaluation)]
-        return [plug for plug in plugs if plug.planned and not plug.on_tester]
+        plugs = [plug.id for plug in PlugFacts.all(evaluation) if not plug.on_tester]
+        return [one for one in (evaluation.entity(cls, id) for id in plugs) if one.planned]
+
+    @property
+    def plug(self) -> PlugFacts:
+        """What reaches it."""
+        return self.of(PlugFacts, self.id)
 
     @property
     def functions(self) -> list[str]:
@@ -83,21 +99,11 @@ class PlannedPlugFacts(Facts):
         return [control for function in self.functions for control in self.mule.controls_for(function)]
 
     @property
-    def on_tester(self) -> bool:
-        """Whether a servo tester drives it."""
-        return (self.mule.signals.trace(self.id).source or "").startswith("tester.")
-
-    @property
-    def where(self) -> str:
-        """In words, where it is plugged and what it should follow."""
+    def in_words(self) -> str:
+        """What reaches it, and what it should follow, in words."""
         planned = ", ".join(dict.fromkeys(control.rsplit(".", 1)[1] for control in self.planned))
-        return (
-            f"it is plugged at {self.of(PlugFacts, self.id).socket or 'nothing'} and should follow {planned}"
-        )
+        return f"{self.plug.gets} and should follow {planned}"
 
     @fact("1", "1 where at least one of the controls that the plan gives it reaches it")
     def on_its_channel(self) -> Value:
-        if self.of(PlugFacts, self.id).socket is None:
-            return self.found(0, "its plug sits nowhere")
-        reached = {term.control for term in self.of(OutputFacts, self.id).terms}
-        return self.found(not reached.isdisjoint(self.planned), self.where)
+        return self.found(not set(self.plug.controls).isdisjoint(self.planned), self.in_words)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 from typing import Self
 
 from mulewright.design.characters import character
-from mulewright.facts.controls import ControlFacts
+from mulewright.facts.controls import ControlFacts, RateFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import OutputFacts
-from mulewright.models.arithmetic import smallest
 
+MOST_NAMED = 4
 UNSEEN_ZERO = ("knob", "slider")  # controls with neither a spring nor a middle that a thumb finds
 
 
@@ -54,6 +55,13 @@ class RoleFacts(Facts):
     def name(self) -> str:
         """Its short name."""
         return self.control.name
+
+    @property
+    def spring(self) -> str:
+        """What brings it back to its middle, in words."""
+        if self.control.control.conversion == "fitted":
+            return "has a self-centring conversion"
+        return "is sprung" if self.control.choice("sprung") else "is not sprung"
 
 
 class RunningStickFacts(RoleFacts):
@@ -110,16 +118,30 @@ class PlannedControlFacts(RoleFacts):
 
     @fact("1", "1 where at least one controller or servo follows it")
     def moves_something(self) -> Value:
+        return self.found(bool(self.followers), f"followed by {self.followers_in_words}")
+
+    @cached_property
+    def followers(self) -> list[str]:
+        """The controllers and servos that follow it.
+
+        Raises
+        ------
+        Missing
+            If there are none, and it is not said of every device where it is plugged.
+        """
         outputs = OutputFacts.all(self.evaluation)
-        moved = [output.id for output in outputs if any(term.control == self.id for term in output.terms)]
-        if moved:
-            return self.found(
-                1, f"{', '.join(moved)} follow it" if len(moved) > 1 else f"{moved[0]} follows it"
-            )
-        unknown = [f"{output.id}.signal" for output in outputs if not self.mule.signals.sources(output.id)]
-        if unknown:
+        found = [output.id for output in outputs if any(term.control == self.id for term in output.terms)]
+        plugs = {output.id: getattr(self.mule.things[output.id], "signal", None) for output in outputs}
+        unknown = [f"{id}.signal" for id, plug in plugs.items() if plug is None]
+        if unknown and not found:
             raise Missing(*unknown)
-        return self.found(0, "nothing is plugged in where it comes out")
+        return found
+
+    @property
+    def followers_in_words(self) -> str:
+        """The same for people, shortened where there are many."""
+        shown, rest = self.followers[:MOST_NAMED], len(self.followers) - MOST_NAMED
+        return (", ".join(shown) or "nothing") + (f" and {rest} more" if rest > 0 else "")
 
 
 class SlowedFacts(Facts):
@@ -144,15 +166,34 @@ class SlowedFacts(Facts):
         ]
 
     @property
-    def control_names(self) -> str:
-        """Those controls, in words."""
-        return " and ".join(control.name for control in self.controls)
+    def slowed(self) -> bool:
+        """Whether the rate switch reaches every control that commands it.
 
-    @fact("1", "1 where the driver wants a slow mode for it")
-    def slow_wanted(self) -> Value:
-        wanted = self.choice("slow_mode")
-        return self.found(wanted, f"a slow mode is {'' if wanted else 'not '}wanted")
+        Raises
+        ------
+        Missing
+            If it is not said what the switch reaches.
+        """
+        return all(control.name in self._covered(control) for control in self.controls)
 
-    @fact("1", "1 where the rate switch reaches every control that commands it")
-    def slowed(self) -> Value:
-        return self.by(smallest, values=[control.slowed for control in self.controls])
+    def _covered(self, control: ControlFacts) -> list[str]:
+        rates = self.of(RateFacts, f"{control.radio.id}.rate")
+        if rates.covered is None:
+            raise Missing(f"{rates.id}.covers")
+        return rates.covered
+
+    @property
+    def in_words(self) -> str:
+        """Whether a slow mode is wanted and reaches it, in words."""
+        if getattr(self.table, "slow_mode", None) is False:
+            return "no slow mode is wanted"
+        names = " and ".join(control.name for control in self.controls)
+        if self.slowed:
+            return f"the rate switch reaches {names}, on which it hangs"
+        return f"a slow mode is wanted, it hangs on {names}, and the rate switch does not reach that"
+
+    @fact("1", "1 where a slow mode is wanted for it and the rate switch does not reach it")
+    def not_slowed(self) -> Value:
+        unwanted = getattr(self.table, "slow_mode", None) is False
+        missed = not unwanted and not self.slowed and bool(self.choice("slow_mode"))
+        return self.found(missed, self.in_words)

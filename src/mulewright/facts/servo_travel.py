@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.characters import control_kind
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Gripper
 from mulewright.facts.controls import ChannelFacts
@@ -50,7 +51,7 @@ class EndFacts(Facts):
     @fact("1", "what the control commands there")
     def command(self) -> Value:
         control = self.servo.output.main[0].control
-        if control.control.kind != "switch":
+        if control_kind(self.mule, control.id) != "switch":
             return self.found(
                 3 - 2 * self.place, f"{control.name} at its {'upper' if self.place == 1 else 'lower'} end"
             )
@@ -112,8 +113,9 @@ class ServoTravelFacts(Facts):
         """It at each end of its control, as far as a transmitter commands it and they are noted."""
         if not self.output.terms:
             return []
-        control = self.output.main[0].control.control
-        count = len(control.positions or []) if control.kind == "switch" else 2
+        main = self.output.main[0]
+        switch = control_kind(self.mule, main.term.control) == "switch"
+        count = len(main.control.control.positions or []) if switch else 2
         return [self.of(EndFacts, f"{self.id}@{place}") for place in range(1, count + 1)]
 
     @property

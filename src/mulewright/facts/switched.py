@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.controls import ControlFacts
+from mulewright.design.characters import control_kind
+from mulewright.facts.controls import ChannelFacts, ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
-from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts
-from mulewright.facts.rest import ControllerRestFacts
-from mulewright.models.arithmetic import largest, magnitude, smallest
+from mulewright.facts.outputs import ControllerSignalFacts
+from mulewright.facts.plugs import PlannedPlugFacts
+from mulewright.models.arithmetic import largest, magnitude, product, smallest
 from mulewright.models.bus import total
-from mulewright.models.duty import duty_jump, duty_rescaled
+from mulewright.models.duty import duty_jump, duty_rescaled, pulse_deviation
 from mulewright.models.senses import position_deviation
 
 
@@ -47,14 +48,12 @@ class PositionFacts(Facts):
 
     @fact("s", "pulse from the middle of the channel")
     def shift(self) -> Value:
-        output = self.signal.output
-        return self.by(
-            position_deviation, command=self.command, upward=output.reach, downward=output.reach_back
-        )
+        up, down = self.switched.switch_up, self.switched.switch_down
+        return self.by(position_deviation, command=self.command, upward=up, downward=down)
 
     @fact("s", "pulse from the controller's neutral")
     def deviation(self) -> Value:
-        return self.by(total, values=[self.shift, self.of(ControllerRestFacts, self.switched.id).offset])
+        return self.by(total, values=[self.shift, self.switched.switch_offset])
 
     @fact("s", "the same without its sign")
     def size(self) -> Value:
@@ -72,16 +71,15 @@ class PositionFacts(Facts):
 
 
 class SwitchedFacts(Facts):
-    """A controller that a switch commands."""
+    """A controller that a switch commands by the plan, or by its plug where the plan says nothing."""
 
     kind = "controller on a switch"
     none = "no switch commands a motor"
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        outputs = [one for one in OutputFacts.all(evaluation) if one.id.startswith("controller.")]
-        switched = [one.id for one in outputs if one.terms and one.main[0].control.control.kind == "switch"]
-        return [evaluation.entity(cls, id) for id in switched]
+        controllers = [one.id for one in ControllerSignalFacts.all(evaluation)]
+        return [one for one in (evaluation.entity(cls, id) for id in controllers) if one.switches]
 
     @property
     def signal(self) -> ControllerSignalFacts:
@@ -89,9 +87,38 @@ class SwitchedFacts(Facts):
         return self.of(ControllerSignalFacts, self.id)
 
     @property
+    def switches(self) -> list[str]:
+        """The switches among its controls."""
+        planned = self.of(PlannedPlugFacts, self.id).planned
+        controls = planned or [term.control for term in self.signal.output.terms]
+        return [control for control in controls if control_kind(self.mule, control) == "switch"]
+
+    @property
     def switch(self) -> ControlFacts:
         """The switch that commands it."""
-        return self.signal.output.main[0].control
+        return self.of(ControlFacts, self.switches[0])
+
+    @property
+    def channel(self) -> ChannelFacts:
+        """The channel of that switch."""
+        return self.of(ChannelFacts, f"{self.switch.radio.id}.channel.{self.switch.choice('channel')}")
+
+    @fact("s", "pulse from the middle that a command of 1 makes on the channel of the switch")
+    def switch_up(self) -> Value:
+        return self.by(product, first=self.switch.radio.half_range, second=self.channel.upward)
+
+    @fact("s", "pulse from the middle that a command of -1 makes there, counted the other way")
+    def switch_down(self) -> Value:
+        return self.by(product, first=self.switch.radio.half_range, second=self.channel.downward)
+
+    @fact("s", "pulse of the channel of the switch at a command of 0, every trim as it is set")
+    def switch_rest(self) -> Value:
+        channel = self.channel
+        return self.by(total, values=[self.switch.radio.neutral, channel.sub_trim, channel.trim])
+
+    @fact("s", "how far that is off the controller's neutral")
+    def switch_offset(self) -> Value:
+        return self.by(pulse_deviation, pulse=self.switch_rest, controller_neutral=self.signal.neutral)
 
     @property
     def count(self) -> int | None:
@@ -152,8 +179,8 @@ class ThreePositionFacts(Facts):
 
     @fact("1", "1 where the pulse steps from one position to the next at once")
     def steps(self) -> Value:
-        channel = self.switched.signal.output.main[0].term.channel
-        slow = getattr(self.mule.table(channel), "slow", None)
+        channel = self.switched.channel
+        slow = channel.table.quantity("slow")
         if slow is not None and slow.value:
-            return self.found(0, f"{channel} is slowed: {slow.text} from end to end")
-        return self.found(1, f"{channel} is not slowed")
+            return self.found(0, f"{channel.id} is slowed: {slow.text} from end to end")
+        return self.found(1, f"{channel.id} is not slowed")

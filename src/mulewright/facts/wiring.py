@@ -39,20 +39,25 @@ class BatteryFacts(Facts):
         chemistry: str = self.choice("chemistry")
         return chemistry.startswith(("lithium", "iron"))
 
-    @fact("1", "1 where an alarm on it or a cut-off in a controller on it watches its voltage")
-    def watched(self) -> Value:
+    @property
+    def watches(self) -> list[str]:
+        """What watches its voltage: an alarm on it, cut-offs in controllers that it feeds."""
         own = self.mule.file.battery[self.id.split(".", 1)[1]]
-        cutting = [
+        alarm = [] if own.alarm is None else [f"an alarm at {own.alarm.text} a cell"]
+        cutting = (
             f"controller.{name}"
             for name, controller in self.mule.file.controller.items()
-            if (controller.cut_off is not None or controller.cut_off_voltage is not None)
-            and self.mule.supply.source_of(f"controller.{name}") == self.id
+            if controller.cut_off is not None or controller.cut_off_voltage is not None
+        )
+        return alarm + [
+            f"a cut-off in {one}" for one in cutting if self.mule.supply.source_of(one) == self.id
         ]
-        if own.alarm is not None:
-            return self.found(1, f"an alarm is set to {own.alarm.text} a cell")
-        if cutting:
-            return self.found(1, f"a cut-off is set in {', '.join(cutting)}")
-        return self.found(0, "no alarm is written at the battery and no cut-off at a controller")
+
+    @fact("1", "1 where an alarm on it or a cut-off in a controller on it watches its voltage")
+    def watched(self) -> Value:
+        return self.found(
+            bool(self.watches), f"what watches it: {', '.join(self.watches) or 'nothing written'}"
+        )
 
 
 class WireFacts(Facts):

@@ -190,3 +190,55 @@ def stick_reach(
     return np.asarray(
         reduce(np.multiply, [np.asarray(factor, dtype=float) for factor in factors]), dtype=float
     )
+
+
+@formula("abs(value / reference - 1)")
+def deviation(value: ArrayLike, reference: ArrayLike) -> NDArray[np.float64]:
+    """How far a value is from a reference, as a share of the reference.
+
+    Parameters
+    ----------
+    value : array_like
+        What there is. [any]
+    reference : array_like
+        What it is compared with; not 0. [as value]
+
+    Returns
+    -------
+    deviation : ndarray
+        Without a sign. [1]
+
+    Raises
+    ------
+    DomainError
+        If ``reference`` is 0.
+    """
+    return np.asarray(np.abs(quotient(value, reference) - 1))
+
+
+@formula("maximum(low / value, value / high)")
+def outside_range(value: ArrayLike, low: ArrayLike, high: ArrayLike) -> NDArray[np.float64]:
+    """How far a value lies outside a range, by factors: above one it is outside.
+
+    Parameters
+    ----------
+    value : array_like
+        What there is; > 0. [any]
+    low : array_like
+        Lower end of the range. [as value]
+    high : array_like
+        Upper end of the range; > 0. [as value]
+
+    Returns
+    -------
+    factor : ndarray
+        The larger of both factors. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    value = np.asarray(value, dtype=float)
+    require(~(value <= 0), "value", "must be > 0", value)
+    return np.asarray(np.maximum(quotient(low, value), quotient(value, high)))

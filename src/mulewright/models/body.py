@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from mulewright.errors import require
 from mulewright.models.bounds import not_negative, number, one_each, positive
 from mulewright.models.constants import GRAVITY
 from mulewright.models.formula import formula
@@ -147,6 +148,34 @@ def tipping_slope(distance: ArrayLike, height: ArrayLike) -> NDArray[np.float64]
         If an input breaks the bound written beside it above.
     """
     return np.asarray(np.arctan2(number(distance), positive(height, "height", "m")))
+
+
+@formula("tan(slope) * height / distance")
+def slope_ratio(slope: ArrayLike, distance: ArrayLike, height: ArrayLike) -> NDArray[np.float64]:
+    """Slope that a machine stands on, against the one on which it tips, both as rise over run.
+
+    Parameters
+    ----------
+    slope : array_like
+        From level; 0 to less than upright. [rad]
+    distance : array_like
+        From the centre of gravity to the contact on the low side, along the ground; > 0. [m]
+    height : array_like
+        Of the centre of gravity above the ground; > 0. [m]
+
+    Returns
+    -------
+    ratio : ndarray
+        From one upwards it tips. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    steep = number(slope)
+    require(~((steep < 0) | (steep >= np.pi / 2)), "slope", "must be level to less than upright", steep)
+    return np.asarray(np.tan(steep) * positive(height, "height", "m") / positive(distance, "distance", "m"))
 
 
 @formula("acceleration / tipping")

@@ -6,8 +6,34 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mulewright.errors import require
-from mulewright.models.bounds import Floats, not_negative, positive
+from mulewright.models.bounds import Floats, not_negative, number, positive
 from mulewright.models.formula import formula
+
+
+@formula("where(speed > 0, way / where(speed > 0, speed, 1), inf)")
+def travel_time(way: ArrayLike, speed: ArrayLike) -> NDArray[np.float64]:
+    """Time over a way at a steady speed; unlimited where it does not get forward.
+
+    Parameters
+    ----------
+    way : array_like
+        Length or angle; >= 0. [m or rad]
+    speed : array_like
+        Along it. [m/s or rad/s]
+
+    Returns
+    -------
+    time : ndarray
+        Without the time to get up to speed and to stop. [s]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    far, pace = np.broadcast_arrays(not_negative(way, "way"), number(speed))
+    never = np.where(np.isnan(far + pace), np.nan, np.inf)
+    return np.asarray(np.divide(far, pace, out=never, where=pace > 0))
 
 
 @formula("4 * angle / duration**2")

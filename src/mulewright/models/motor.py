@@ -304,3 +304,28 @@ def reversal_peak_current(
     """
     backwards = -not_negative(speed, "speed", "rad/s")
     return current_at_speed(between(duty, "duty", 0, 1), voltage, backwards, back_emf_constant, resistance)
+
+
+@formula("where(relief < limit, inf, limit)")
+def relieved_limit(limit: ArrayLike, relief: ArrayLike) -> NDArray[np.float64]:
+    """Current that something bears, or no limit where the load gives way before it is reached.
+
+    Parameters
+    ----------
+    limit : array_like
+        Current that it bears; >= 0. [A]
+    relief : array_like
+        Current at which the load gives way, e.g. a wheel slips; >= 0. [A]
+
+    Returns
+    -------
+    limit : ndarray
+        Infinite where the relief comes first. [A]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    borne, given = not_negative(limit, "limit", "A"), not_negative(relief, "relief", "A")
+    return np.asarray(np.where(given < borne, np.inf, borne + 0 * given))

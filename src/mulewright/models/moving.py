@@ -175,6 +175,31 @@ def runaway_distance(
     return stopping_distance(speed, delay, deceleration)
 
 
+@formula("where(runs_on > 0, inf, delay)")
+def delay_until_stop(delay: ArrayLike, runs_on: ArrayLike) -> NDArray[np.float64]:
+    """Time from a lost link until the motors are let go; never, where they run on.
+
+    Parameters
+    ----------
+    delay : array_like
+        Until the receiver acts; >= 0. [s]
+    runs_on : array_like
+        1 where the last command is held, else 0. [1]
+
+    Returns
+    -------
+    delay : ndarray
+        Infinite where they run on. [s]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    held, wait = np.broadcast_arrays(not_negative(runs_on, "runs_on"), not_negative(delay, "delay", "s"))
+    return np.asarray(np.where(held > 0, np.where(np.isnan(wait), np.nan, np.inf), wait + 0 * held))
+
+
 @formula("mass * speed**2 / 2")
 def kinetic_energy(mass: ArrayLike, speed: ArrayLike) -> NDArray[np.float64]:
     """Energy of a moving mass.

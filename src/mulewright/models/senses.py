@@ -33,7 +33,7 @@ def chain_product(factors: Sequence[ArrayLike]) -> NDArray[np.float64]:
     return number(reduce(np.multiply, map(number, factors), np.asarray(1.0)))
 
 
-@formula("where(value == 0, nothing, sign(value) * wanted)")
+@formula("sign(value) * wanted + (1 - abs(sign(value))) * nothing")
 def relative_sense(value: ArrayLike, wanted: ArrayLike, nothing: ArrayLike) -> NDArray[np.float64]:
     """Sense of a value against the sign that it should have.
 
@@ -51,8 +51,8 @@ def relative_sense(value: ArrayLike, wanted: ArrayLike, nothing: ArrayLike) -> N
     sense : ndarray
         Broadcast shape of the inputs. [1]
     """
-    found = number(value)
-    return np.asarray(np.where(found == 0, number(nothing), np.sign(found) * number(wanted)))
+    found = np.sign(number(value))
+    return np.asarray(found * number(wanted) + (1 - np.abs(found)) * number(nothing))
 
 
 @formula("minimum(own * max(senses), own * min(senses))")
@@ -119,7 +119,7 @@ def share_let_through(command: ArrayLike) -> NDArray[np.float64]:
     return np.asarray(1 / np.maximum(not_negative(command, "command"), 1))
 
 
-@formula("where(command >= 0, upward, downward) * command")
+@formula("upward * maximum(command, 0) + downward * minimum(command, 0)")
 def position_deviation(command: ArrayLike, upward: ArrayLike, downward: ArrayLike) -> NDArray[np.float64]:
     """Pulse from neutral at one position of a switch.
 
@@ -138,4 +138,5 @@ def position_deviation(command: ArrayLike, upward: ArrayLike, downward: ArrayLik
         Broadcast shape of the inputs. [s]
     """
     asked = number(command)
-    return np.asarray(np.where(asked >= 0, number(upward), number(downward)) * asked)
+    above, below = np.maximum(asked, 0), np.minimum(asked, 0)
+    return np.asarray(number(upward) * above + number(downward) * below)

@@ -94,6 +94,32 @@ def wheel_push(
     return np.asarray(at_wheel / positive(wheel_radius, "wheel_radius", "m"))
 
 
+@formula("speed / ratio * wheel_radius")
+def wheel_speed(speed: ArrayLike, ratio: ArrayLike, wheel_radius: ArrayLike) -> NDArray[np.float64]:
+    """Speed of the rim of a wheel or roller behind gears.
+
+    Parameters
+    ----------
+    speed : array_like
+        Of the motor's shaft. [rad/s]
+    ratio : array_like
+        Motor turns for one turn of the wheel, after any gearbox in the motor's sheet; > 0. [1]
+    wheel_radius : array_like
+        Wheel radius; > 0. [m]
+
+    Returns
+    -------
+    speed : ndarray
+        Along the rim. [m/s]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    return np.asarray(number(speed) / positive(ratio, "ratio") * positive(wheel_radius, "wheel_radius", "m"))
+
+
 @formula("friction * load / (sqrt(2) * (abs(cos(direction)) + abs(sin(direction))))")
 def roller_push(friction: ArrayLike, load: ArrayLike, direction: ArrayLike) -> NDArray[np.float64]:
     """Push that the grip of four evenly loaded 45 degree roller wheels allows, without turning.

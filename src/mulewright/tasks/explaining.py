@@ -47,8 +47,11 @@ class Explained:
         """The fact's full name."""
         return f"{self.fact['entity']}.{self.fact['name']}"
 
-    def as_dict(self) -> dict[str, Any]:
-        """The tree for programs."""
+    def as_dict(self, opened: set[str] | None = None) -> dict[str, Any]:
+        """The tree for programs; a fact that was opened once is named again without what lies below it."""
+        opened = set() if opened is None else opened
+        again = self.id in opened
+        opened.add(self.id)
         return {
             **self.fact,
             "because": self.because,
@@ -58,7 +61,7 @@ class Explained:
                 for name, one in self.arguments.items()
             },
             "constants": dict(self.constants),
-            "below": [one.as_dict() for one in self.below],
+            "below": [] if again else [one.as_dict(opened) for one in self.below],
         }
 
 

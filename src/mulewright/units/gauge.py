@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 DIAMETER_36 = 0.127e-3  # [m] ASTM B258: No. 36 is 0.005 in
-STEP = 92 ** (1 / 39)  # ASTM B258: 39 steps from No. 36 to No. 0000, which is 92 times as thick
+STEP: float = 92.0 ** (1 / 39)  # ASTM B258: 39 steps from No. 36 to No. 0000, which is 92 times as thick
 
 
 def awg_to_area(gauge: float) -> float:

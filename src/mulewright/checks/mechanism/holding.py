@@ -115,3 +115,38 @@ def lift_drops(raising: RaisingOnRopeFacts, limits: Limits) -> Answer:
         ),
         above(raising.creep_share, {Severity.STOP: STANDS_STILL}, ""),
     )
+
+
+@check(
+    "M09",
+    on=RaisingFacts,
+    severity=Severity.NOTE,
+    why="Between both ends of the band it stays; where the upper end is out of reach, it never rises.",
+    fixes=(
+        "Note the band: it gives the volts of gravity and of friction.",
+        "Put more reduction between them.",
+    ),
+    levers=("motor.*.gears.*.ratio", "mechanism.*.load", "radio.channel.*.travel"),
+    examples=(
+        Example("aisle-carrier", Outcome.PASS, "mechanism.lift"),
+        Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", ("mechanism.lift.load=12 kg",)),
+        Example("aisle-carrier", Outcome.CANNOT_TELL, "mechanism.lift", ("mechanism.lift.efficiency=?",)),
+    ),
+    flips=(Flip("aisle-carrier", "mechanism.lift", "mechanism.lift.load", "3 kg", "12 kg"),),
+)
+def hold_band_out_of_reach(raising: RaisingFacts, limits: Limits) -> Answer:
+    """The duty above which a load starts to rise, against that of a full stick.
+
+    Worked out: the duty at which the motor's torque balances the load and the losses, at nominal volts; the
+    lower end of the band is where the load just does not turn the motor back.
+
+    Not covered: the free current, with which the upper end is a little higher; dry friction in guides.
+
+    Source: energy balance of a gear train driven both ways.
+    """
+    return above(
+        raising.hold_high,
+        {Severity.NOTE: raising.motor.duty},
+        "It stays where it is between {low:%} and {value:%} of the supply; full stick gives {limit:%}.",
+        low=raising.hold_low,
+    )

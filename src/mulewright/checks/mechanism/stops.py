@@ -15,7 +15,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
-from mulewright.facts.holding import StopFacts
+from mulewright.facts.stops import StopFacts
 
 
 @check(

@@ -14,7 +14,8 @@ from mulewright.checks.engine import (
     below,
     check,
 )
-from mulewright.facts.driving import DrivingFacts, SlipFacts
+from mulewright.facts.driving import DrivingFacts
+from mulewright.facts.slipping import SlipFacts
 
 
 @check(

@@ -10,7 +10,7 @@ from mulewright.facts.wiring import BatteryFacts
     "P31",
     on=BatteryFacts,
     severity=Severity.STOP,
-    why="It runs well to the end, the cells are ruined the next day, and ruined cells can burn on the charger.",
+    why="It runs well to the end, the cells are ruined the next day, and ruined cells burn on the charger.",
     fixes=(
         "Fit an alarm and set it to 3.3 to 3.5 V a cell.",
         "Set the cut-off of a controller for this pack and write it down.",
@@ -27,8 +27,8 @@ from mulewright.facts.wiring import BatteryFacts
 def lithium_unwatched(battery: BatteryFacts, limits: Limits) -> Answer:
     """Whether anything watches the voltage of a lithium pack.
 
-    Worked out: an alarm written at the pack, or a cut-off written at a controller that it feeds. A record that is
-    missing counts as none.
+    Worked out: an alarm written at the pack, or a cut-off written at a controller that it feeds. A record
+    that is missing counts as none.
 
     Not covered: whether the alarm is set to a sensible voltage, and whether somebody hears it.
 
@@ -36,5 +36,6 @@ def lithium_unwatched(battery: BatteryFacts, limits: Limits) -> Answer:
     """
     if not battery.lithium:
         return NotApplicable(f"the cells of {battery.id} are {battery.choice('chemistry')}, not lithium")
-    what = "{battery} is a lithium pack without alarm or cut-off; below 3.0 V a cell under load it is ruined."
-    return lacking(battery.watched, Severity.STOP, what, battery=battery.id)
+    what = "Below 3.0 V a cell under load {battery} is ruined; what watches it: {watches}."
+    watches = ", ".join(battery.watches) or "nothing that is written down"
+    return lacking(battery.watched, Severity.STOP, what, battery=battery.id, watches=watches)

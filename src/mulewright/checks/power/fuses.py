@@ -49,8 +49,9 @@ AUX = (
 def fuse_bigger_than_wire(fuse: FuseFacts, limits: Limits) -> Answer:
     """The rating of a fuse, against what the thinnest wire behind it bears.
 
-    Worked out: every run behind it counts up to the next fuse; behind a regulator that device limits the current.
-    What a gauge bears is read off a table for short runs on a chassis, unless the file says it for the wire.
+    Worked out: every run behind it counts up to the next fuse; behind a regulator that device limits the
+    current. What a gauge bears is read off a table for short runs on a chassis, unless the file says it for
+    the wire.
 
     Not covered: bundles, hot places and long runs, for which the table promises too much.
 
@@ -80,14 +81,14 @@ def fuse_bigger_than_wire(fuse: FuseFacts, limits: Limits) -> Answer:
         Example("tray-cart", Outcome.NOT_APPLICABLE, "fuse.main", ("fuse.main.kind=breaker",)),
         Example("tray-cart", Outcome.NOT_APPLICABLE, "fuse.aux", AUX),
     ),
-    flips=(Flip("tray-cart", "fuse.main", "fuse.main.rating", "6 A", "20 A"),),
+    flips=(Flip("tray-cart", "fuse.main", "fuse.main.rating", "6 A", "11 A"),),
 )
 def fuse_blows_on_peaks(fuse: FusePeakFacts, limits: Limits) -> Answer:
     """The shortest time after which a fuse may blow with every motor held fast, against how long that lasts.
 
-    Worked out: the current of all motors behind it, held fast at full stick and solved together with the battery's sag
-    and all wires, over its rating. At that multiple a published band gives the time: it holds at least to the one end
-    and has blown for certain at the other. Between them nobody can tell.
+    Worked out: the current of all motors behind it, held fast at full stick and solved together with the
+    battery's sag and all wires, over its rating. At that multiple a published band gives the time: it holds
+    at least to the one end and has blown for certain at the other. Between them nobody can tell.
 
     Not covered: a fuse that is warm from the minutes before, and reversals, which draw more for a moment.
 
@@ -98,8 +99,8 @@ def fuse_blows_on_peaks(fuse: FusePeakFacts, limits: Limits) -> Answer:
     if not fuse.is_blade:
         return NotApplicable(f"{fuse.id} is no blade fuse, and its own curve is not known here")
     what = (
-        "Every motor held fast draws {current} through {fuse}, {multiple} times its rating: "
-        "it may blow after {value} and has blown after {longest}; a peak is taken to last {limit}."
+        "Every motor held fast draws {current} through {fuse}, {multiple} times its rating. "
+        "Time until it may blow: {value}; until it surely has: {longest}. A peak is taken to last {limit}."
     )
     return below(
         fuse.shortest, limits, what, fuse=fuse.id, current=fuse.current, multiple=fuse.multiple,

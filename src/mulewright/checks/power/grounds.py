@@ -18,6 +18,7 @@ from mulewright.checks.engine import (
 )
 from mulewright.facts.grounds import BreakFacts, ReturnFacts
 
+BAD_PLUGS = ("wire.branches.contact_resistance=0.2 ohm",)
 IN_MINUS = ("switch.main.conductor=minus",)
 LONE = ("controller.right.signal=[]",)
 NO_LEADS = (*IN_MINUS, "controller.left.signal=[]", "controller.right.signal=[]")
@@ -41,9 +42,7 @@ NO_LEADS = (*IN_MINUS, "controller.left.signal=[]", "controller.right.signal=[]"
     follows=("P16",),
     examples=(
         Example("tray-cart", Outcome.PASS, "controller.left"),
-        Example(
-            "tray-cart", Outcome.TRIP, "controller.left", ("wire.branches.contact_resistance=0.2 ohm",), Severity.WARN
-        ),
+        Example("tray-cart", Outcome.TRIP, "controller.left", BAD_PLUGS, Severity.WARN),
         Example("hose-tug", Outcome.TRIP, "controller.left", severity=Severity.STOP),
         Example("tray-cart", Outcome.NOT_APPLICABLE, "controller.left", LONE),
         Example("tray-cart", Outcome.CANNOT_TELL, "controller.left", ("wire.branches.gauge=?",)),
@@ -54,20 +53,20 @@ NO_LEADS = (*IN_MINUS, "controller.left.signal=[]", "controller.right.signal=[]"
 def motor_returns_through_signal_ground(motor: ReturnFacts, limits: Limits) -> Answer:
     """The current that returns through the grounds of signal leads, against what such a lead bears.
 
-    Worked out: beside a controller's minus lies a loop: the ground of its signal lead to the receiver, and from there
-    back through the leads and minuses of all others on the battery, side by side. The current with the motors held
-    fast, before the battery sags, divides between the two. Where a switch or a fuse can open the minus, all of it
-    counts as left to the thin loop: that is a STOP, whatever the lead bears.
+    Worked out: beside a controller's minus lies a loop: the ground of its signal lead to the receiver, and
+    from there back through the leads and minuses of all others on the battery, side by side. The current
+    with the motors held fast, before the battery sags, divides between the two. Where a switch or a fuse can
+    open the minus, all of it counts as left to the thin loop: that is a STOP, whatever the lead bears.
 
-    Not covered: the leads between receiver and mixers, which are taken as nothing; minuses that only some of the
-    others share, which are taken as separate.
+    Not covered: the leads between receiver and mixers, which are taken as nothing; minuses that only some of
+    the others share, which are taken as separate.
 
     Source: common practice, no source; what thin leads bear is from the same.
     """
     if motor.alone:
         return NotApplicable(f"the signal ground of {motor.id} leads to no other way back to the battery")
     if motor.opening:
-        what = "{breaks} can open the minus of {motor}: then its {peak} are left to signal grounds that bear {bears}."
+        what = "{breaks} can open the minus of {motor}: its {peak} are then left to leads that bear {bears}."
         breaks = ", ".join(motor.opening)
         return flagged(
             motor.can_open,
@@ -103,14 +102,15 @@ def motor_returns_through_signal_ground(motor: ReturnFacts, limits: Limits) -> A
 def minus_interrupted(item: BreakFacts, limits: Limits) -> Answer:
     """Whether a fuse or a switch opens the minus while signal grounds stay joined behind it.
 
-    Worked out: everything behind it is looked through for signal leads whose grounds are joined to others. A charger,
-    a meter or a second pack on one of them closes the circuit again.
+    Worked out: everything behind it is looked through for signal leads whose grounds are joined to others. A
+    charger, a meter or a second pack on one of them closes the circuit again.
 
     Not covered: whether such another way exists at this moment; it takes one plug to make it.
 
     Source: common practice, no source.
     """
-    what = "{item} opens the minus, and the signal grounds behind it stay joined."
-    return together(
-        flagged(item.in_minus, Severity.BLOCK, what, item=item.id), flagged(item.grounded, Severity.BLOCK, "")
+    what = "{item} lies in the {conductor}; signal grounds that stay joined behind it: {grounds}."
+    opens = flagged(
+        item.in_minus, Severity.BLOCK, what, item=item.id, conductor=item.conductor, grounds=item.grounded
     )
+    return together(opens, flagged(item.grounded, Severity.BLOCK, ""))

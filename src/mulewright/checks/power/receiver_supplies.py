@@ -49,8 +49,9 @@ DARK_SIDE = (*SPLIT, "controller.lift.red_wire=pulled", "controller.pump.red_wir
 def no_receiver_supply(rail: RailFacts, limits: Limits) -> Answer:
     """Whether anything feeds the middle wires from which a receiver or a tester lives.
 
-    Worked out: middle wires are followed from plug to plug; a red wire that is pulled, and a mixer that does not
-    bridge its two sides, end the rail. Controllers with a regulator, regulators of their own and packs feed it.
+    Worked out: middle wires are followed from plug to plug; a red wire that is pulled, and a mixer that does
+    not bridge its two sides, end the rail. Controllers with a regulator, regulators of their own and packs
+    feed it.
 
     Not covered: a regulator that is itself without power, and broken leads.
 
@@ -58,7 +59,7 @@ def no_receiver_supply(rail: RailFacts, limits: Limits) -> Answer:
     """
     if not rail.carries_signals:
         return NotApplicable(f"neither a receiver nor a tester is on {rail.id}")
-    return lacking(rail.fed, Severity.BLOCK, "No regulator and no pack feeds {thirsty}.", **_names(rail))
+    return lacking(rail.fed, Severity.BLOCK, "What feeds {thirsty}: {sources}.", **_names(rail))
 
 
 @check(
@@ -82,15 +83,16 @@ def no_receiver_supply(rail: RailFacts, limits: Limits) -> Answer:
 def several_receiver_supplies(rail: RailFacts, limits: Limits) -> Answer:
     """How many sources feed one rail, against one.
 
-    Worked out: controllers with a regulator whose red wire is in, regulators of their own and packs are counted along
-    the middle wires. Linear ones, and ones of a kind that nobody noted, warn; a switching one among them is a STOP.
+    Worked out: controllers with a regulator whose red wire is in, regulators of their own and packs are
+    counted along the middle wires. Linear ones, and ones of unknown kind, warn; a switching one among them
+    is a STOP.
 
     Not covered: regulators that are made to share a load; write such a rail down as deliberate.
 
     Source: common practice, no source.
     """
     severity = Severity.STOP if rail.switching else Severity.WARN
-    what = "{value} sources feed {rail}: {sources}. One is enough."
+    what = "Sources on {rail}: {value} ({sources}). One is enough."
     return above(rail.source_count, {severity: 1}, what, **_names(rail))
 
 
@@ -150,7 +152,7 @@ def receiver_supplies_unequal(rail: RailFacts, limits: Limits) -> Answer:
 def pulled_wire_leaves_device_dark(rail: RailFacts, limits: Limits) -> Answer:
     """Whether a servo or a mixer is cut off from every source although the receiver is not.
 
-    Worked out: middle wires are followed as for the receiver; what is left without a receiver on it needs a source.
+    Worked out: middle wires are followed as for the receiver; what is left without one needs its own source.
 
     Not covered: broken leads, and plugs that sit turned round.
 
@@ -158,7 +160,7 @@ def pulled_wire_leaves_device_dark(rail: RailFacts, limits: Limits) -> Answer:
     """
     if rail.carries_signals:
         return NotApplicable(f"a receiver or a tester is on {rail.id}")
-    what = "No source reaches {thirsty}: its red wire is pulled or ends on the way."
+    what = "What feeds {thirsty}, where no receiver is: {sources}."
     return lacking(rail.fed, Severity.STOP, what, **_names(rail))
 
 
@@ -190,8 +192,8 @@ def mixer_splits_rail(mixer: MixerDrawFacts, limits: Limits) -> Answer:
     """
     if mixer.bridges:
         return NotApplicable(f"{mixer.id} joins the middle wires of both its sides")
-    what = "{mixer} does not join the middle wires of its two sides, and a source is missing on one of them."
-    return lacking(mixer.both_sides_fed, Severity.STOP, what, mixer=mixer.id)
+    what = "{mixer} keeps its two sides apart, and {fed}."
+    return lacking(mixer.both_sides_fed, Severity.STOP, what, mixer=mixer.id, fed=mixer.side_words)
 
 
 @check(
@@ -211,16 +213,17 @@ def mixer_splits_rail(mixer: MixerDrawFacts, limits: Limits) -> Answer:
 def pack_and_regulator_on_one_rail(rail: RailFacts, limits: Limits) -> Answer:
     """Whether a pack and a regulator meet on one rail.
 
-    Worked out: sources are followed along the middle wires; a pack feeds the rail without a regulator between.
+    Worked out: sources are followed along the middle wires; a pack feeds the rail without a regulator
+    between.
 
     Not covered: diodes that keep the two apart; write such a rail down as deliberate.
 
     Source: common practice, no source.
     """
-    what = "A pack and a regulator meet on {rail}: {sources}."
+    what = "What feeds {rail}: {sources}. A pack and a regulator must never meet on one rail."
     return flagged(rail.pack_beside_regulator, Severity.BLOCK, what, **_names(rail))
 
 
 def _names(rail: RailFacts) -> dict[str, str]:
     sources, thirsty = rail.demand.certain("feeds"), rail.demand.certain("draws")
-    return {"rail": rail.id, "sources": ", ".join(sources), "thirsty": ", ".join(thirsty)}
+    return {"rail": rail.id, "sources": ", ".join(sources) or "nothing", "thirsty": ", ".join(thirsty)}

@@ -46,8 +46,8 @@ SEPARATE = ("Give the servos a supply of their own.", "Take servos that draw les
 def regulator_overloaded(rail: RailFacts, limits: Limits) -> Answer:
     """The average current of everything on a rail, against what its regulators give for ever.
 
-    Worked out: the average currents of receiver, mixers and servos are added. With several regulators the strongest
-    one counts alone, because the one set highest carries all.
+    Worked out: the average currents of receiver, mixers and servos are added. With several regulators the
+    strongest one counts alone, because the one set highest carries all.
 
     Not covered: testers and lights on the rail, and heat, which has a check of its own.
 
@@ -55,7 +55,9 @@ def regulator_overloaded(rail: RailFacts, limits: Limits) -> Answer:
     """
     if unlimited := _unlimited(rail):
         return NotApplicable(unlimited)
-    what = "{rail} takes {average} on average, {value:%} of the {planned} to plan on; at most {limit:%} is meant."
+    what = (
+        "{rail} takes {average} on average, {value:%} of the {planned} to plan on; at most {limit:%} is fine."
+    )
     return above(
         rail.average_share, limits, what, rail=rail.id, average=rail.demand.average, planned=rail.planned
     )
@@ -81,8 +83,9 @@ def regulator_overloaded(rail: RailFacts, limits: Limits) -> Answer:
 def stalled_servos_overload_regulator(rail: RailFacts, limits: Limits) -> Answer:
     """The current of every servo on a rail held fast at once, against what its regulators give for a moment.
 
-    Worked out: the stall currents of the sheets are added. With several regulators the strongest one counts alone,
-    because the one set highest carries all. A peak that no sheet names is taken as the continuous current.
+    Worked out: the stall currents of the sheets are added. With several regulators the strongest one counts
+    alone, because the one set highest carries all. A peak that no sheet names is taken as the continuous
+    current.
 
     Not covered: servos that can never be held fast together, and what the receiver draws besides.
 
@@ -126,8 +129,9 @@ def stalled_servos_overload_regulator(rail: RailFacts, limits: Limits) -> Answer
 def linear_regulator_too_hot(rail: RailFacts, limits: Limits) -> Answer:
     """The temperature rise of the linear regulator that carries a rail, against what such a part bears.
 
-    Worked out: battery volts less rail volts, times the average current, is heat; times the thermal resistance it is
-    the rise above the air, in the long run. With several linear regulators the one set highest carries all.
+    Worked out: battery volts less rail volts, times the average current, is heat; times the thermal
+    resistance it is the rise above the air, in the long run. With several linear regulators the one set
+    highest carries all.
 
     Not covered: air that moves, a fresh pack above its rested volts, and how long it takes to get there.
 
@@ -137,7 +141,7 @@ def linear_regulator_too_hot(rail: RailFacts, limits: Limits) -> Answer:
         return NotApplicable(f"no linear regulator feeds {rail.id}")
     what = (
         "With {average} a linear regulator on {rail} warms by {rise} above the air, "
-        "{value:%} of what it bears; at most {limit:%} is meant."
+        "{value:%} of what it bears; at most {limit:%} is fine."
     )
     return above(
         rail.rise_share, limits, what, rail=rail.id, average=rail.demand.average, rise=rail.rise
@@ -165,8 +169,8 @@ def linear_regulator_too_hot(rail: RailFacts, limits: Limits) -> Answer:
 def one_regulator_carries_all(rail: RailFacts, limits: Limits) -> Answer:
     """How many linear regulators feed one rail, against one.
 
-    Worked out: regulators set to the same volts differ by a little; the highest one gives all it can before the next
-    one gives anything. So the current to plan on is that of the strongest, not their sum.
+    Worked out: regulators set to the same volts differ by a little; the highest one gives all it can before
+    the next one gives anything. So the current to plan on is that of the strongest, not their sum.
 
     Not covered: regulators that are made to share a load.
 
@@ -174,7 +178,7 @@ def one_regulator_carries_all(rail: RailFacts, limits: Limits) -> Answer:
     """
     if unlimited := _unlimited(rail):
         return NotApplicable(unlimited)
-    what = "{value} linear regulators feed {rail}: plan on {planned}, not on the {hoped} of all their labels."
+    what = "Linear regulators on {rail}: {value}. Plan on {planned}, not on the {hoped} of all their labels."
     return above(
         rail.linear_count, {Severity.NOTE: 1}, what, rail=rail.id, planned=rail.planned, hoped=rail.hoped
     )
@@ -199,7 +203,7 @@ def one_regulator_carries_all(rail: RailFacts, limits: Limits) -> Answer:
 def servo_gets_too_many_volts(servo: ServoRailFacts, limits: Limits) -> Answer:
     """The volts of a servo's rail, against the highest that its sheet allows.
 
-    Worked out: of several sources the one set highest gives the rail its volts; a pack counts with its rested volts.
+    Worked out: of several sources the one set highest gives the rail its volts; a pack counts as rested.
 
     Not covered: a pack fresh from the charger, which stands above its rested volts for a while.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, check, flagged, together
+from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, check, flagged
 from mulewright.facts.controller_use import ControllerUseFacts
 
 CAR = ("controller.left.direction=stop-then-reverse",)
@@ -33,16 +33,7 @@ def reverses_at_the_second_pull(controller: ControllerUseFacts, limits: Limits) 
 
     Source: common practice, no source.
     """
-    return together(
-        flagged(
-            controller.stops_first,
-            Severity.STOP,
-            "It is {direction}, and {control} is its control.",
-            direction=controller.choice("direction"),
-            control=controller.control.name,
-        ),
-        flagged(controller.reverse_needed, Severity.STOP, ""),
-    )
+    return flagged(controller.late_reverse, Severity.STOP, "It is {kind}.", kind=controller.kind_and_task)
 
 
 @check(
@@ -71,13 +62,4 @@ def one_way_controller_on_a_sprung_stick(controller: ControllerUseFacts, limits:
 
     Source: common practice, no source.
     """
-    return together(
-        flagged(
-            controller.one_way,
-            Severity.BLOCK,
-            "It is {direction}, and {control} is its control.",
-            direction=controller.choice("direction"),
-            control=controller.control.name,
-        ),
-        flagged(controller.control.returns, Severity.BLOCK, ""),
-    )
+    return flagged(controller.half_power, Severity.BLOCK, "It is {kind}.", kind=controller.kind_and_spring)

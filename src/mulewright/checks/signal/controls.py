@@ -11,7 +11,6 @@ from mulewright.checks.engine import (
     check,
     flagged,
     lacking,
-    together,
 )
 from mulewright.facts.roles import (
     DrivingControlFacts,
@@ -53,9 +52,10 @@ def control_moves_nothing(control: PlannedControlFacts, limits: Limits) -> Answe
     return lacking(
         control.moves_something,
         Severity.WARN,
-        "Whether anything follows {name}, which should command {moves}, is settled by the plugs.",
+        "{name} should command {moves}; it is followed by {followers}.",
         name=control.name,
         moves=control.moves,
+        followers=control.followers_in_words,
     )
 
 
@@ -92,9 +92,10 @@ def unsprung_stick_on_a_motor(stick: RunningStickFacts, limits: Limits) -> Answe
     return lacking(
         stick.control.returns,
         Severity.NOTE if stick.steady else Severity.STOP,
-        "{name} commands {moves}; whether it returns by itself is settled by its spring.",
+        "{name} commands {moves}, and {spring}.",
         name=stick.name,
         moves=stick.moves,
+        spring=stick.spring,
     )
 
 
@@ -129,9 +130,10 @@ def sprung_stick_on_a_position(stick: HoldingStickFacts, limits: Limits) -> Answ
     return flagged(
         stick.control.returns,
         Severity.WARN,
-        "{name} commands {moves}, which should stay as it is put.",
+        "{name} commands {moves}, which should stay as it is put; it {spring}.",
         name=stick.name,
         moves=stick.moves,
+        spring=stick.spring,
     )
 
 
@@ -196,12 +198,4 @@ def slow_mode_misses_function(function: SlowedFacts, limits: Limits) -> Answer:
 
     Source: common practice, no source.
     """
-    return together(
-        lacking(
-            function.slowed,
-            Severity.WARN,
-            "It hangs on {names}; a slow mode is wanted only where the plan says so.",
-            names=function.control_names,
-        ),
-        flagged(function.slow_wanted, Severity.WARN, ""),
-    )
+    return flagged(function.not_slowed, Severity.WARN, "For this function {words}.", words=function.in_words)

@@ -140,7 +140,7 @@ def wheel_reversed_behind_a_box(box: DriveBoxFacts, limits: Limits) -> Answer:
         above(
             box.reversed_wheels,
             {Severity.NOTE: 0.5},
-            "{value} of its {count} wheels turn the wrong way round, and it mixes before the controllers.",
+            "Wheels behind this box that turn the wrong way round: {value} of {count}.",
             count=box.wheel_count,
         ),
         below(box.reversed_share, {Severity.NOTE: 1.0}, ""),

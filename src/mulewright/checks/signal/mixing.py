@@ -58,7 +58,7 @@ def slow_mode_covers_part_of_a_mix(mix: MixFacts, limits: Limits) -> Answer:
     return above(
         mix.slow_ratio,
         limits,
-        "At slow its fastest control is {value} times its slowest, {limit} is the most: it reaches {reached}.",
+        "Largest over smallest rate at slow: {value}, at most {limit}; the switch reaches {reached}.",
         reached=mix.reached,
     )
 

@@ -33,7 +33,7 @@ def plugged_into_the_wrong_channel(plug: PlannedPlugFacts, limits: Limits) -> An
 
     Source: common practice, no source.
     """
-    return lacking(plug.on_its_channel, Severity.STOP, "By the leads, {where}.", where=plug.where)
+    return lacking(plug.on_its_channel, Severity.STOP, "As plugged, {gets}.", gets=plug.in_words)
 
 
 @check(
@@ -60,6 +60,4 @@ def nothing_drives_it(plug: PlugFacts, limits: Limits) -> Answer:
 
     Source: common practice, no source.
     """
-    return lacking(
-        plug.driven, Severity.STOP, "Its signal starts at {socket}.", socket=plug.socket or "no socket"
-    )
+    return lacking(plug.driven, Severity.STOP, "As plugged, {gets}.", gets=plug.gets)

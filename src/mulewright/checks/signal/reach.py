@@ -10,7 +10,7 @@ from mulewright.facts.outputs import ControllerSignalFacts
     "S01",
     on=ControllerSignalFacts,
     severity=Severity.WARN,
-    why="Speed, force and currents all stay below the sheet, and ratios chosen on such a mule come out wrong.",
+    why="Speed, force and currents all stay below the sheet, so ratios chosen on such a mule come out wrong.",
     fixes=(
         "Set the channel's travel so that the pulse reaches the controller's full range.",
         "Teach the controller this radio's range, if it can be taught.",

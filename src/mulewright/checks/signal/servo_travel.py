@@ -17,7 +17,8 @@ from mulewright.checks.engine import (
 from mulewright.facts.servo_travel import LinkedServoFacts, ServoTravelFacts
 
 JAW = (
-    'mechanism.jaw={ kind = "gripper", linkage = { needed = "60 deg", limit_low = "-45 deg", limit_high = "45 deg" } }',
+    'mechanism.jaw={ kind = "gripper" }',
+    'mechanism.jaw.linkage={ needed = "60 deg", limit_low = "-45 deg", limit_high = "45 deg" }',
     "servo.tilt.moves=mechanism.jaw",
     "servo.tilt.need=?",
     "radio.control.KN.commands=jaw",
@@ -98,7 +99,7 @@ def servo_over_driven(servo: ServoTravelFacts, limits: Limits) -> Answer:
     return above(
         servo.stop_share,
         limits,
-        "Its pulses, {shortest} to {longest}, take it {value:%} of the way to its own stop; {limit:%} is the stop.",
+        "From {shortest} to {longest} it goes {value:%} of the way to its own stop; {limit:%} is the stop.",
         shortest=servo.shortest,
         longest=servo.longest,
     )
@@ -108,7 +109,7 @@ def servo_over_driven(servo: ServoTravelFacts, limits: Limits) -> Answer:
     "S05",
     on=LinkedServoFacts,
     severity=Severity.STOP,
-    why="A linkage that binds stops the servo with more leverage than its own stop, and the horn bends first.",
+    why="A linkage that binds stalls the servo with more leverage than its own stop, and bends the horn.",
     fixes=(
         "Set both endpoints from the angles at which the linkage binds, and not by ear.",
         "Change the linkage so that it binds further out.",

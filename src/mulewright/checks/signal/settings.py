@@ -39,7 +39,7 @@ def range_long(controller: ControllerUseFacts, limits: Limits) -> Answer:
     return above(
         controller.range_used,
         limits,
-        "Full stick sends {value:%} of the controller's range; more than {limit:%} is lost.",
+        "Full stick sends {value:%} of the controller's range; {limit:%} is the most.",
     )
 
 

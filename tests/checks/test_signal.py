@@ -1,0 +1,60 @@
+"""Which signal checks trip on the shipped designs: no more and no fewer than were built into them."""
+
+from __future__ import annotations
+
+import pytest
+
+from mulewright.checks import CHECKS
+from mulewright.checks.engine import Outcome, Severity, run
+from tests.designs import evaluation
+
+DONE = (
+    "S01 S02 S03 S04 S05 S06 S07 S09 S10 S11 S12 S13 S14 S15 S16 S17 S20 S21 S22 S23 S24 S28 S30 S32 S34 S35 "
+    "S43 S44 S45"
+).split()
+CARRIER = {"S01": 6, "S03": 1, "S11": 1, "S16": 1, "S17": 1, "S23": 1}
+
+
+def tripped(design: str, variant: str | None = None) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for verdict in run(evaluation(design, variant=variant), (CHECKS[id] for id in DONE)):
+        assert verdict.outcome is not Outcome.CANNOT_TELL, (verdict.check.id, verdict.entity, verdict.what)
+        if verdict.outcome is Outcome.TRIP:
+            found[verdict.check.id] = found.get(verdict.check.id, 0) + 1
+    return found
+
+
+@pytest.mark.parametrize(
+    ("design", "variant", "expected"),
+    [
+        ("tray-cart", None, {"S23": 1}),
+        ("aisle-carrier", None, CARRIER),
+        ("aisle-carrier", "as-found", {**CARRIER, "S06": 1, "S44": 2, "S45": 1}),
+        ("hose-tug", None, {"S01": 2, "S06": 1, "S20": 1, "S30": 2, "S45": 1}),
+        ("hose-tug", "radio-mix-off", {"S01": 2, "S06": 1, "S30": 2, "S45": 1}),
+    ],
+)
+def test_what_trips_on_a_shipped_design(design: str, variant: str | None, expected: dict[str, int]) -> None:
+    assert tripped(design, variant) == expected
+
+
+def test_the_tray_cart_is_only_noted() -> None:
+    verdicts = run(evaluation("tray-cart"), (CHECKS[id] for id in DONE))
+    assert {verdict.severity for verdict in verdicts if verdict.outcome is Outcome.TRIP} == {Severity.NOTE}
+
+
+def test_a_design_without_boxes_and_servos_says_why_their_checks_do_not_apply() -> None:
+    verdicts = run(evaluation("tray-cart"), (CHECKS[id] for id in ("S03", "S13", "S20", "S45")))
+    reasons = [verdict.what for verdict in verdicts if verdict.outcome is Outcome.NOT_APPLICABLE]
+    assert reasons == [
+        "no servo that goes to an angle is described",
+        "no motor that can reverse hangs on a two-position switch",
+        "no mixer box is described",
+        "no wheel gets its signal from a mixer box",
+    ]
+
+
+def test_the_reserve_of_turn_is_shown() -> None:
+    (verdict,) = run(evaluation("tray-cart"), [CHECKS["S23"]])
+    assert "50 % of the turn at full forward is left" in verdict.what
+    assert "asks 200 % of an output" in verdict.what
