@@ -29,10 +29,10 @@ from mulewright.facts.catalog import entities
 from mulewright.facts.graph import Evaluation, Given, facts_of
 from mulewright.units.kinds import KINDS as QUANTITIES
 from mulewright.units.parse import to_si
-from tests.designs import EXAMPLES
+from tests.designs import DESIGNS, EXAMPLES
 
 TEXTS = [
-    *((EXAMPLES / name / "mule.toml").read_text("utf-8") for name in ("tray-cart", "aisle-carrier", "hose-tug")),
+    *((EXAMPLES / design / "mule.toml").read_text("utf-8") for design in DESIGNS),
     *(starter(kind) for kind in KINDS),
 ]
 ASKED = int(os.environ.get("MULEWRIGHT_FUZZ", "0"))

@@ -39,8 +39,8 @@ NOMINAL = (*NO_WIRES, *STIFF, "battery.main.rested=12.0 V")
 SAG_FREE = (*NO_WIRES, *STIFF)
 
 VINE, PRUNER, THROWER, WINCH = "vine-lift", "long-reach-pruner", "seed-ball-thrower", "log-winch"
-GRIPPER, BENCHES = "soft-fruit-gripper", "two-benches"
-HALF_OF_STALL = "motor.upper@flywheel-stalled.current"
+GRIPPER, SWEEPER, BENCHES = "soft-fruit-gripper", "leaf-sweeper", "two-benches"
+DEAD_BAND_OF_THE_PAPER = ("controller.*.dead_band=25 us",)  # the sheet of these says 30 us: 0.97 m/s
 
 ANY_BATTERY = [
     Wanted(VINE, None, (), "mechanism.lift.rope_force", 1, "30.4"),
@@ -54,6 +54,10 @@ ANY_BATTERY = [
     Wanted(PRUNER, None, (), "mechanism.arm.share_of_stall", PERCENT, "62"),
     Wanted(PRUNER, None, (), "mechanism.arm.creep", DEGREE, "14"),
     Wanted(PRUNER, None, (), "mechanism.arm.energy", 1, "9.4"),
+    Wanted(PRUNER, None, (), "body.margin_ahead", MM, "25"),
+    Wanted(PRUNER, None, (), "body.margin_share", PERCENT, "19"),
+    Wanted(PRUNER, None, (), "body.tips_forward_at", 1, "1.8"),
+    Wanted(PRUNER, None, (), "drive.braking", 1, "5.9"),
     Wanted(WINCH, None, (), "mechanism.winch.asked", 1, "2.2"),
     Wanted(WINCH, None, (), "mechanism.winch.share_of_stall", PERCENT, "25"),
     Wanted(WINCH, None, (), "mechanism.winch.current", 1, "5.6"),
@@ -64,6 +68,7 @@ ANY_BATTERY = [
     Wanted(GRIPPER, None, (), "servo.left.swing", DEGREE, "189"),
     Wanted(BENCHES, None, (), "controller.front_left.full_duty", 1, "0.789"),
     Wanted(BENCHES, None, ("radio.control.RV.rate=60 %",), "controller.front_left.full_duty", 1, "0.453"),
+    Wanted(BENCHES, None, (), "drive.tips_forward_ratio", 1, "0.67"),
     Wanted(BENCHES, None, (), "mechanism.lift.asked", 1, "3.0"),
     Wanted(BENCHES, None, (), "mechanism.lift.current", 1, "7.3"),
 ]
@@ -74,7 +79,10 @@ AT_NOMINAL = [
     Wanted(PRUNER, None, (), "mechanism.arm.hold_low", PERCENT, "11"),
     Wanted(PRUNER, None, (), "mechanism.arm.hold_high", PERCENT, "58"),
     Wanted(PRUNER, None, NOMINAL, "motor.arm.stop_time", 1, "15.0"),
-    Wanted(THROWER, None, NOMINAL, HALF_OF_STALL, 1, "5.53"),  # two motors on one controller: 11.05 A
+    Wanted(PRUNER, None, NOMINAL, "motor.arm.held_torque", 1, "9.4"),
+    Wanted(THROWER, None, NOMINAL, "controller.flywheel.stall_current", 1, "11.05"),
+    Wanted(SWEEPER, None, DEAD_BAND_OF_THE_PAPER, "drive.nominal_top_speed", 1, "0.98"),
+    Wanted(BENCHES, None, (*SAG_FREE, "battery.main.rested=11.4 V"), "drive.top_speed", 1, "1.9"),
 ]
 
 ON_THE_BATTERY = [
@@ -85,7 +93,7 @@ ON_THE_BATTERY = [
     Wanted(VINE, None, (), "motor.lift@all-stalled.voltage", 1, "4.3"),
     Wanted(VINE, "nimh-pack", NO_WIRES, "board.main@all-stalled.voltage", 1, "11.05"),
     Wanted(PRUNER, None, SAG_FREE, "motor.arm.stop_time", 1, "13.6"),
-    Wanted(THROWER, "lithium-pack", NO_WIRES, HALF_OF_STALL, 1, "5.7"),  # 11.4 A together
+    Wanted(THROWER, "lithium-pack", NO_WIRES, "controller.flywheel.stall_current", 1, "11.4"),
     Wanted(WINCH, None, (), "motor.winch@winch-stalled.current", 1, "16.6"),
 ]
 
@@ -115,6 +123,7 @@ def test_target_asks_more_of_the_same_machine() -> None:
     target = Evaluation(link(load(EXAMPLES / BENCHES / "target.toml")))
     duties = [find(on, "controller.front_left.full_duty").value for on in (mule, target)]
     assert duties[1] / duties[0] == as_printed("1.267")
+    assert find(target, "drive.tips_forward_ratio").value == as_printed("1.07")
     measured = mule.mule.file.accepted.quantity("loaded_voltage")
     to_come = target.mule.table("target").quantity("loaded_voltage")
     assert measured is not None

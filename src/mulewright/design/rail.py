@@ -145,21 +145,18 @@ def socket_node(socket: str) -> str:
 
 
 def _things(file: MuleFile) -> nx.Graph[str]:
+    """Everything with a middle wire: first what draws from it, then what may feed it."""
     graph: nx.Graph[str] = nx.Graph()
-    graph.add_nodes_from((r for r in RECEIVERS if getattr(file, r) is not None), draws=True)
-    for name in file.mixer:
-        graph.add_node(f"mixer.{name}.in")
-        graph.add_node(f"mixer.{name}.out", draws=True)
-    graph.add_nodes_from((f"servo.{name}" for name in file.servo), draws=True)
-    graph.add_nodes_from(
-        (f"tester.{name}" for name, t in file.tester.items() if not t.own_supply), draws=True
-    )
+    testers = [f"tester.{name}" for name, tester in file.tester.items() if not tester.own_supply]
+    mixers, servos = (f"mixer.{name}.out" for name in file.mixer), (f"servo.{name}" for name in file.servo)
+    receivers = (receiver for receiver in RECEIVERS if getattr(file, receiver) is not None)
+    graph.add_nodes_from((*receivers, *testers, *mixers, *servos), draws=True)
+    graph.add_nodes_from(f"mixer.{name}.in" for name in file.mixer)
     for name, controller in file.controller.items():
         fed = controller.regulator is None or controller.regulator.kind != "none"
         graph.add_node(f"controller.{name}", feeds=fed)
-    graph.add_nodes_from((f"regulator.{name}" for name in file.regulator), feeds=True)
-    packs = (f"battery.{name}" for name, pack in file.battery.items() if pack.in_use is not False)
-    graph.add_nodes_from(packs, feeds=True)
+    packs = [f"battery.{name}" for name, pack in file.battery.items() if pack.in_use is not False]
+    graph.add_nodes_from((*(f"regulator.{name}" for name in file.regulator), *packs), feeds=True)
     return graph
 
 

@@ -114,9 +114,7 @@ def _words(mule: Mule) -> Iterator[tuple[str, Iterable[str], Collection[str], st
         for number, mix in enumerate(settings.mix):
             yield f"{radio}.mix.{number}.inputs", mix.inputs or (), settings.control, "control"
         if settings.part is not None:  # else it may have more controls than are written
-            rate = settings.rate
-            yield f"{radio}.rate.switch", as_list(rate.switch), settings.control, "control"
-            yield f"{radio}.rate.covers", rate.covers or (), settings.control, "control"
+            yield f"{radio}.rate.covers", settings.rate.covers or (), settings.control, "control"
 
 
 def fed_twice(mule: Mule) -> Iterator[MulewrightError]:

@@ -1,4 +1,4 @@
-"""Facts about fuses at the worst moment: every motor held fast, and how long the fuse then holds."""
+"""Facts about fuses at the worst moment: every motor held fast, how long one then holds, whom it protects."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from typing import Self
 
 from mulewright.facts.bus import ALL, BranchFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.wiring import FuseFacts
-from mulewright.models.arithmetic import quotient
+from mulewright.models.arithmetic import quotient, smallest
 from mulewright.models.fuse import blow_time_max, blow_time_min
 
 
@@ -30,8 +31,21 @@ class FusePeakFacts(Facts):
     @property
     def feeds_motors(self) -> bool:
         """Whether the current of a motor goes through it."""
-        behind = self.mule.supply.behind(self.fuse.run)
-        return any(controller in behind for controller in self.mule.controller_of.values())
+        return not self.mule.supply.behind(self.fuse.run).isdisjoint(self.mule.controller_of.values())
+
+    @property
+    def controllers(self) -> list[RatingFacts]:
+        """The controllers that it alone protects: those before the next fuse."""
+        ends = [run.end for run in self.mule.supply.beyond(self.fuse.run)]
+        return [self.of(RatingFacts, end) for end in ends if end.startswith("controller.")]
+
+    @fact("A", "peak current of the weakest controller that it alone protects")
+    def weakest(self) -> Value:
+        return self.by(smallest, values=[controller.peak_current for controller in self.controllers])
+
+    @fact("1", "its rating over that peak current")
+    def over_controller(self) -> Value:
+        return self.by(quotient, part=self.fuse.rating, whole=self.weakest)
 
     @property
     def is_blade(self) -> bool:

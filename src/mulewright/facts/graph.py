@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mulewright.design.mule import Mule
+from mulewright.errors import DomainError
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
 from mulewright.units.table import Table, kinds_of
@@ -277,6 +278,21 @@ def _same(value: Value, reads: Sequence[Node]) -> Step | None:
     return next((Same(node) for node in reads if node.value is value), None)
 
 
+def _placed(no: DomainError, fact: str, reads: Sequence[Node]) -> DomainError:
+    """Say which fact could not be worked out, and what was typed that it rests on."""
+    if no.where:
+        return no
+    steps = (node.step for read in reads for node in read.inputs())
+    typed = {
+        step.path: step.quantity.text
+        for step in steps
+        if isinstance(step, Given) and step.quantity is not None
+    }
+    rests_on = ", ".join(f"{path} = {text}" for path, text in typed.items())
+    what, rule = f"cannot be worked out: {no.what}", f"it rests on {rests_on}" if rests_on else no.rule
+    return DomainError(what, fact, rule, no.found)
+
+
 class Fact(Generic[F]):
     """The descriptor behind :func:`fact` and :func:`given`."""
 
@@ -318,7 +334,10 @@ class Fact(Generic[F]):
     def _computed(self, owner: F, body: Callable[[F], Value]) -> Node:
         value = np.array(np.nan)
         with owner.evaluation.watch() as frame:
-            value = np.asarray(body(owner), dtype=float)
+            try:
+                value = np.asarray(body(owner), dtype=float)
+            except DomainError as no:
+                raise _placed(no, f"{owner.id}.{self.name}", frame.reads) from no
         step = frame.step or _same(value, frame.reads)
         node = Node(owner.id, self.name, self.unit, self.says, value, step=step, reads=frame.reads)
         node.route = frame.route

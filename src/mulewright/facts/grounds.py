@@ -12,7 +12,7 @@ from mulewright.design.schema.electrics import Controller, Fuse, Switch
 from mulewright.design.supply import Run
 from mulewright.facts.bus import StallFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
-from mulewright.facts.wiring import WireFacts
+from mulewright.facts.wiring import SeriesFacts, WireFacts
 from mulewright.models.arithmetic import product, quotient, read_off
 from mulewright.models.bus import total
 from mulewright.models.ground_loop import thin_loop_resistance, way_conductance
@@ -30,8 +30,7 @@ class BreakFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        items = evaluation.mule.supply.run_through
-        return [evaluation.entity(cls, item) for item in items if item.startswith(("fuse.", "switch."))]
+        return [evaluation.entity(cls, one.id) for one in SeriesFacts.all(evaluation)]
 
     @property
     def conductor(self) -> str | None:

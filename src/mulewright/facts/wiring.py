@@ -9,6 +9,7 @@ from typing import Self
 from mulewright.design.supply import Run
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.models.arithmetic import product, read_off, smallest
+from mulewright.models.battery import pack_voltage
 from mulewright.models.bus import total
 from mulewright.models.fuse import fuse_ratio
 from mulewright.models.wire import copper_wire_resistance
@@ -27,6 +28,7 @@ class BatteryFacts(Facts):
     fresh = given()
     resistance = given()
     alarm = given()
+    cells = given()
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -38,6 +40,14 @@ class BatteryFacts(Facts):
         """Whether its cells are lithium."""
         chemistry: str = self.choice("chemistry")
         return chemistry.startswith(("lithium", "iron"))
+
+    @fact("V", "volts straight off the charger")
+    def full(self) -> Value:
+        return self.first(("as noted", lambda: self.fresh), ("from its cells", self._from_cells))
+
+    def _from_cells(self) -> Value:
+        cell = self.assumed(f"cell_fresh.{self.choice('chemistry')}")
+        return self.by(pack_voltage, cells_in_series=self.cells, cell_voltage=cell)
 
     @property
     def watches(self) -> list[str]:
@@ -167,6 +177,7 @@ class FuseFacts(Facts):
     none = "no fuse is described"
 
     rating = given()
+    from_battery = given()
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

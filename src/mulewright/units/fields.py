@@ -12,6 +12,8 @@ from mulewright.errors import UnitError
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import KEYS, WORDS, Quantity, read_quantity
 
+SMALLEST, LARGEST = 1e-15, 1e12  # [SI] whatever the kind, no number about a mule lies beyond
+
 
 @dataclass(frozen=True)
 class Of:
@@ -25,9 +27,12 @@ class Of:
     def read(self, raw: object) -> Quantity:
         """Read and bound one value."""
         quantity = read_quantity(raw, self.kind)
-        for number in (quantity.value, quantity.low, quantity.high):
-            if number is not None and not self._within(number):
-                raise UnitError(what="an impossible value", rule=self.rule, found=quantity.text)
+        numbers = [number for number in (quantity.value, quantity.low, quantity.high) if number is not None]
+        if not all(map(self._within, numbers)):
+            raise UnitError(what="an impossible value", rule=self.rule, found=quantity.text)
+        if any(number and not SMALLEST <= abs(number) <= LARGEST for number in numbers):
+            rule = f"0, or between {SMALLEST:g} and {LARGEST:g} {self.unit}".removesuffix(" 1")
+            raise UnitError(what="a number beyond all sense", rule=rule, found=quantity.text)
         return quantity
 
     def _within(self, value: float) -> bool:
@@ -93,6 +98,7 @@ Inertia = Annotated[Quantity, Of("inertia", above=0)]
 ServoGain = Annotated[Quantity, Of("servo_gain", above=0)]
 ServoTime = Annotated[Quantity, Of("servo_time", above=0)]
 Percent = Annotated[Quantity, Of("percent", least=0)]
+Expo = Annotated[Quantity, Of("percent", least=-0.5, most=1)]
 SignedPercent = Annotated[Quantity, Of("percent")]
 Ratio = Annotated[Quantity, Of("ratio", least=0)]
 Efficiency = Annotated[Quantity, Of("ratio", above=0, most=1)]

@@ -1,4 +1,4 @@
-"""Does the fuse protect the wire, and does it bear the peaks?"""
+"""Do fuses protect what lies behind them, and do they bear the peaks?"""
 
 from __future__ import annotations
 
@@ -106,3 +106,37 @@ def fuse_blows_on_peaks(fuse: FusePeakFacts, limits: Limits) -> Answer:
         fuse.shortest, limits, what, fuse=fuse.id, current=fuse.current, multiple=fuse.multiple,
         longest=fuse.longest,
     )  # fmt: skip
+
+
+@check(
+    "P25",
+    on=FusePeakFacts,
+    severity=Severity.NOTE,
+    why="With a fault in its motor the controller is the fuse: it smokes and the fuse stays whole.",
+    fixes=(
+        "Give the controller a fuse or a breaker of its own.",
+        "Take a smaller main fuse, as far as the peaks allow it.",
+    ),
+    levers=("fuse.*.rating", "controller.*.part"),
+    limits=Limit(3.0, "ratio", "common practice"),
+    examples=(
+        Example("tray-cart", Outcome.PASS, "fuse.main"),
+        Example("tray-cart", Outcome.TRIP, "fuse.main", ("fuse.main.rating=50 A",), Severity.NOTE),
+        Example("tray-cart", Outcome.NOT_APPLICABLE, "fuse.aux", AUX),
+        Example("tray-cart", Outcome.CANNOT_TELL, "fuse.main", ("controller.left.peak_current=?",)),
+    ),
+    flips=(Flip("tray-cart", "fuse.main", "fuse.main.rating", "15 A", "80 A"),),
+)
+def fuse_too_big_for_controller(fuse: FusePeakFacts, limits: Limits) -> Answer:
+    """The rating of a fuse, against the peak current of the weakest controller that it alone protects.
+
+    Worked out: every controller behind it counts, up to the next fuse.
+
+    Not covered: controllers that limit their current by themselves.
+
+    Source: common practice, no source.
+    """
+    if not fuse.controllers:
+        return NotApplicable(f"no controller lies behind {fuse.id} before the next fuse")
+    what = "{fuse} is rated {value} times the {weakest} that the weakest controller behind it bears."
+    return above(fuse.over_controller, limits, what, fuse=fuse.id, weakest=fuse.weakest)

@@ -35,10 +35,7 @@ NO_LEADS = (*IN_MINUS, "controller.left.signal=[]", "controller.right.signal=[]"
         "Switch and fuse the plus only.",
     ),
     levers=("wire.*.gauge", "wire.*.length", "wire.*.contact_resistance", "switch.*.conductor"),
-    limits={
-        Severity.WARN: Limit(1.0, "ratio", "common practice"),
-        Severity.STOP: Limit(1.0, "ratio", "common practice"),
-    },
+    limits=Limit(1.0, "ratio", "common practice"),
     follows=("P16",),
     examples=(
         Example("tray-cart", Outcome.PASS, "controller.left"),
@@ -66,22 +63,16 @@ def motor_returns_through_signal_ground(motor: ReturnFacts, limits: Limits) -> A
     if motor.alone:
         return NotApplicable(f"the signal ground of {motor.id} leads to no other way back to the battery")
     if motor.opening:
-        what = "{breaks} can open the minus of {motor}: its {peak} are then left to leads that bear {bears}."
+        what = (
+            "{breaks} can open the minus of {motor}: all its current is then left to leads that bear {bears}."
+        )
         breaks = ", ".join(motor.opening)
         return flagged(
-            motor.can_open,
-            Severity.STOP,
-            what,
-            motor=motor.id,
-            breaks=breaks,
-            peak=motor.peak,
-            bears=motor.bears,
-        )
+            motor.can_open, Severity.STOP, what, motor=motor.id, breaks=breaks, bears=motor.bears
+        )  # fmt: skip
     what = "{share:%} of the return of {motor}, {thin}, goes through signal grounds that bear {bears}."
-    return above(
-        motor.load, {Severity.WARN: limits[Severity.WARN]}, what, motor=motor.id, share=motor.share,
-        thin=motor.thin_current, bears=motor.bears,
-    )  # fmt: skip
+    words = {"share": motor.share, "thin": motor.thin_current, "bears": motor.bears}
+    return above(motor.load, limits, what, motor=motor.id, **words)
 
 
 @check(

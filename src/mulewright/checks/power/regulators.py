@@ -14,7 +14,7 @@ from mulewright.checks.engine import (
     above,
     check,
 )
-from mulewright.facts.rail import RailFacts, ServoRailFacts
+from mulewright.facts.rail import RailFacts
 
 OWN_SUPPLY = "own-servo-supply"
 HUNGRY = ("servo.tilt.moving_current=0.8 A",)
@@ -181,44 +181,6 @@ def one_regulator_carries_all(rail: RailFacts, limits: Limits) -> Answer:
     what = "Linear regulators on {rail}: {value}. Plan on {planned}, not on the {hoped} of all their labels."
     return above(
         rail.linear_count, {Severity.NOTE: 1}, what, rail=rail.id, planned=rail.planned, hoped=rail.hoped
-    )
-
-
-@check(
-    "P10",
-    on=ServoRailFacts,
-    severity=Severity.BLOCK,
-    why="It burns: first it is fast, then it jitters, then it smokes.",
-    fixes=("Lower the volts of the rail.", "Take a servo made for these volts."),
-    levers=("servo.*.max_voltage", "controller.*.regulator.voltage", "regulator.*.voltage", "servo.*.power"),
-    limits=Limit(1.0, "ratio", "common practice"),
-    examples=(
-        Example("aisle-carrier", Outcome.PASS, "servo.tilt"),
-        Example("aisle-carrier", Outcome.TRIP, "servo.tilt", ("controller.lift.regulator.voltage=8.4 V",)),
-        Example("aisle-carrier", Outcome.CANNOT_TELL, "servo.tilt", ("servo.tilt.max_voltage=?",)),
-        Example("aisle-carrier", Outcome.NOT_APPLICABLE, "servo.tilt", ("servo.tilt.red_wire=pulled",)),
-    ),
-    flips=(Flip("aisle-carrier", "servo.tilt", "servo.tilt.max_voltage", "4.8 V", "8.4 V"),),
-)
-def servo_gets_too_many_volts(servo: ServoRailFacts, limits: Limits) -> Answer:
-    """The volts of a servo's rail, against the highest that its sheet allows.
-
-    Worked out: of several sources the one set highest gives the rail its volts; a pack counts as rested.
-
-    Not covered: a pack fresh from the charger, which stands above its rested volts for a while.
-
-    Source: common practice, no source.
-    """
-    if not servo.rail.sources:
-        return NotApplicable(f"nothing feeds {servo.rail.id}")
-    what = "{servo} gets {volts}, {value:%} of the {most} that it bears."
-    return above(
-        servo.voltage_share,
-        limits,
-        what,
-        servo=servo.id,
-        volts=servo.rail.voltage,
-        most=servo.servo.max_voltage,
     )
 
 
