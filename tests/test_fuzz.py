@@ -11,7 +11,6 @@ import os
 import re
 from collections.abc import Callable
 from contextlib import redirect_stderr, redirect_stdout
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -40,10 +39,16 @@ tried = settings(
     deadline=None,
     derandomize=not ASKED,
     database=None,
-    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture, HealthCheck.filter_too_much],
+    suppress_health_check=[
+        HealthCheck.too_slow,
+        HealthCheck.function_scoped_fixture,
+        HealthCheck.filter_too_much,
+    ],
 )
 
-VALUE = re.compile(r'"(?:\\.|[^"\\\n])*"|\b\d{4}-\d\d-\d\d\b|\btrue\b|\bfalse\b|(?<=[=\[, ])-?\d+(?:\.\d+)?\b')
+VALUE = re.compile(
+    r'"(?:\\.|[^"\\\n])*"|\b\d{4}-\d\d-\d\d\b|\btrue\b|\bfalse\b|(?<=[=\[, ])-?\d+(?:\.\d+)?\b'
+)
 KEY = re.compile(r"^[ \t]*[\w.]+(?=[ \t]*=)|(?<=[{,] )\w+(?= =)", re.MULTILINE)
 AMOUNT = re.compile(r'"([\d.]+)( ?[^\s"]*)"')
 REFERENCE = re.compile(r'"([a-z_]+)\.[\w.]+"')
@@ -63,7 +68,9 @@ def anything() -> st.SearchStrategy[str]:
     """The text of a value: one of another place, an odd one, or a random one."""
     texts = st.text(max_size=12).map(lambda text: json.dumps(text).replace("\x7f", "\\u007f"))
     numbers = st.floats(allow_nan=False, allow_infinity=False).map(repr)
-    amounts = st.tuples(st.floats(-1e4, 1e4), st.sampled_from(sorted({u for k in QUANTITIES.values() for u in k.factors})))
+    amounts = st.tuples(
+        st.floats(-1e4, 1e4), st.sampled_from(sorted({u for k in QUANTITIES.values() for u in k.factors}))
+    )
     return st.one_of(
         st.sampled_from(WORDS),
         st.sampled_from(ODD),
@@ -97,7 +104,11 @@ def vary_value(draw: st.DrawFn, text: str) -> str:
     place = span(draw, text, VALUE)
     old = text[slice(*place)]
     if amount := AMOUNT.fullmatch(old):
-        number = draw(st.sampled_from(["0", "1", "-1", "1e-9", "1e9", "1e-300", "1e300", f"{amount[1]}0", f"0.0{amount[1]}"]))
+        number = draw(
+            st.sampled_from(
+                ["0", "1", "-1", "1e-9", "1e9", "1e-300", "1e300", f"{amount[1]}0", f"0.0{amount[1]}"]
+            )
+        )
         new = f'"{number}{amount[2]}"'
     elif kind := REFERENCE.fullmatch(old):
         new = draw(st.sampled_from(sorted({word for word in WORDS if word.startswith(f'"{kind[1]}.')})))
@@ -112,7 +123,10 @@ def rename_key(draw: st.DrawFn, text: str) -> str:
 
 
 def rename_table(draw: st.DrawFn, text: str) -> str:
-    names = st.one_of(st.sampled_from(["motor", "fuse", "left", "lift", "main", "all", "drive", "x y", "0"]), st.text(max_size=4))
+    names = st.one_of(
+        st.sampled_from(["motor", "fuse", "left", "lift", "main", "all", "drive", "x y", "0"]),
+        st.text(max_size=4),
+    )
     return replaced(text, span(draw, text, re.compile(r"(?<=[\[.])[\w-]+(?=[\].])")), json.dumps(draw(names)))
 
 
@@ -121,7 +135,9 @@ def delete_line(draw: st.DrawFn, text: str) -> str:
 
 
 def delete_table(draw: st.DrawFn, text: str) -> str:
-    return replaced(text, span(draw, text, re.compile(r"^\[[^\n]*\n(?:[^\[\n][^\n]*\n|\n)*", re.MULTILINE)), "")
+    return replaced(
+        text, span(draw, text, re.compile(r"^\[[^\n]*\n(?:[^\[\n][^\n]*\n|\n)*", re.MULTILINE)), ""
+    )
 
 
 def duplicate_line(draw: st.DrawFn, text: str) -> str:
@@ -205,12 +221,17 @@ def changed_number(draw: st.DrawFn) -> tuple[str, tuple[str, ...], str]:
         for statement in section.body
         if statement.key and GIVEN.fullmatch(statement.text)
     ]
+    assume(found)
     section, statement = draw(st.sampled_from(found))
     match = GIVEN.fullmatch(statement.text)
     assert match is not None
     new = f"{draw(st.floats(0.5, 2.0)) * float(match[2]):.6g}{match[3]}"
     line = f'{match[1]}"{new}"{match[4]}'
-    return replaced(text, (statement.start, statement.start + len(statement.text)), line), path_in(section, statement.key), new
+    return (
+        replaced(text, (statement.start, statement.start + len(statement.text)), line),
+        path_in(section, statement.key),
+        new,
+    )
 
 
 GIVEN = re.compile(r'([\w\s]+=\s*)"([\d.]+)( ?[^\s"]*)"(\s*(?:#.*)?)')

@@ -26,7 +26,7 @@ def test_page_says_what_how_what_not_and_from_where(rule: Check) -> None:
 
 @each_check
 def test_name_is_the_fault_and_why_is_one_sentence(rule: Check) -> None:
-    assert not rule.name.split("-")[0] in CURES
+    assert rule.name.split("-")[0] not in CURES
     assert rule.why.endswith(".")
     assert len(re.findall(r"\.(?:\s|$)", rule.why)) == 1
     assert rule.fixes

@@ -41,8 +41,13 @@ def changes(node: ast.AST) -> Iterator[tuple[str, Callable[[Any], None]]]:
         yield "second condition dropped", drop_others
     if isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARES:
         yield "comparison turned round", turn_compare
-    if isinstance(node, ast.Return):
+    if isinstance(node, ast.Return) and not is_not_applicable(node.value):
         yield "answer taken out", take_out
+
+
+def is_not_applicable(node: ast.AST | None) -> bool:
+    """Whether an answer is a not-applicable already, so that taking it out changes nothing."""
+    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "NotApplicable"
 
 
 def turn_call(node: Any) -> None:

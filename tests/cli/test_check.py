@@ -28,17 +28,13 @@ def severest(verdicts: list[dict[str, Any]], outcome: str) -> int:
 # --- exit codes
 
 
-@pytest.mark.parametrize(
-    ("level", "code"), [("note", 1), ("warn", 1), ("stop", 0), ("block", 0), (None, 0)]
-)
+@pytest.mark.parametrize(("level", "code"), [("note", 1), ("warn", 1), ("stop", 0), ("block", 0), (None, 0)])
 def test_a_finding_fails_at_its_severity_and_below(mulewright: Run, level: str | None, code: int) -> None:
     asked = ("--fail-on", level) if level else ()
     assert mulewright("check", CARRIER, *SHORT, *asked).code == code
 
 
-@pytest.mark.parametrize(
-    ("level", "code"), [("note", 1), ("warn", 1), ("stop", 0), ("block", 0), (None, 0)]
-)
+@pytest.mark.parametrize(("level", "code"), [("note", 1), ("warn", 1), ("stop", 0), ("block", 0), (None, 0)])
 def test_an_unknown_fails_only_where_asked(mulewright: Run, level: str | None, code: int) -> None:
     asked = ("--fail-on-unknown", level) if level else ()
     ran = mulewright("check", CART, *SHORT, "--set", "controller.left.dead_band=?", *asked)

@@ -92,7 +92,7 @@ def test_every_check_has_a_page(mulewright: Run, id: str) -> None:
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        ((CARRIER, "mechanism.lift.margn"), f"no fact is called 'mechanism.lift.margn'\n  Rule: entity and fact"),
+        ((CARRIER, "mechanism.lift.margn"), "no fact is called 'mechanism.lift.margn'\n  Rule: entity and fact"),
         ((CARRIER, "mechanism.lift.margn"), f"Closest: {MARGIN}"),
         ((CARRIER,), "which fact?"),
         (("mule.tml",), "which fact?"),

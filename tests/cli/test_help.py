@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 import typer.main
@@ -17,7 +18,7 @@ MOTORS = "id,free_speed,stall_torque,from\ngm-mine,180 rpm,2.1 N m,measured\n"
 
 def commands() -> Iterator[tuple[str, ...]]:
     """Every command by its words."""
-    waiting = [((), typer.main.get_command(app))]
+    waiting: list[tuple[tuple[str, ...], Any]] = [((), typer.main.get_command(app))]
     while waiting:
         words, command = waiting.pop()
         below = getattr(command, "commands", {})

@@ -77,7 +77,7 @@ def write_named(file: Path, name: str) -> None:
         '"Aisle carrier"': f'"{name}"',
         '"Can one person bring a full tray down a 0.8 m aisle without touching the benches?"': f'"{name}"',
         '"multimeter"': f'"{name}"',
-        '[checklist]': f'[checklist]\nown = {{ "{name}" = true }}',
+        "[checklist]": f'[checklist]\nown = {{ "{name}" = true }}',
         "[receiver]": f'[limits.S01]\ndeliberate = true\nbecause = "{name}"\n\n[receiver]',
     }.items():
         assert old in text, old
@@ -106,7 +106,9 @@ def test_complaints_show_names_and_do_not_obey_them(mulewright: Run, named: Path
     ran = mulewright("explain", named, f"\x1b[31m{HOSTILE[what]}\n\r")
     assert ran.code == 2
     assert {char for char in ran.err if not char.isprintable()} <= {"\n"}
-    named.write_text(CARRIER.read_text("utf-8") + f'\n[motor."{HOSTILE[what]}\\u001b[31m"]\npart = "gm-drive"\n', "utf-8")
+    named.write_text(
+        CARRIER.read_text("utf-8") + f'\n[motor."{HOSTILE[what]}\\u001b[31m"]\npart = "gm-drive"\n', "utf-8"
+    )
     ran = mulewright("check", named)
     assert ran.code == 2
     assert "cannot be a name" in ran.err
@@ -115,10 +117,17 @@ def test_complaints_show_names_and_do_not_obey_them(mulewright: Run, named: Path
 
 def test_a_thing_may_be_named_in_any_script(mulewright: Run, named: Path) -> None:
     text = CARRIER.read_text("utf-8").replace("motor.pump", "motor.Pumpe-µ [1] {x}")
-    named.write_text(text.replace("[motor.Pumpe-µ [1] {x}]", '[motor."Pumpe-µ [1] {x}"]').replace('"pump"', '"Pumpe-µ [1] {x}"'), "utf-8")
+    named.write_text(
+        text.replace("[motor.Pumpe-µ [1] {x}]", '[motor."Pumpe-µ [1] {x}"]').replace(
+            '"pump"', '"Pumpe-µ [1] {x}"'
+        ),
+        "utf-8",
+    )
     ran = mulewright("check", named, "--json")
     assert ran.code in (0, 1), ran.err
-    assert "motor.Pumpe-µ [1] {x}" in {fact["entity"] for fact in mulewright("facts", named, "--json").json["facts"]}
+    assert "motor.Pumpe-µ [1] {x}" in {
+        fact["entity"] for fact in mulewright("facts", named, "--json").json["facts"]
+    }
 
 
 # --- the streams themselves need a process of their own
@@ -126,7 +135,9 @@ def test_a_thing_may_be_named_in_any_script(mulewright: Run, named: Path) -> Non
 
 def process(*words: str | Path, columns: str = "", **environment: str) -> subprocess.CompletedProcess[bytes]:
     return subprocess.run(
-        [sys.executable, "-m", "mulewright", *map(str, words)], env=os.environ | environment, capture_output=True
+        [sys.executable, "-m", "mulewright", *map(str, words)],
+        env=os.environ | environment,
+        capture_output=True,
     )
 
 
@@ -139,7 +150,9 @@ def test_an_ascii_console_is_no_reason_to_stop(named: Path, more: tuple[str, ...
     assert (ran.stdout + ran.stderr).isascii()
 
 
-@pytest.mark.parametrize("words", [("facts", CARRIER), ("schema",), ("check", CARRIER, "--json")], ids=lambda words: words[0])
+@pytest.mark.parametrize(
+    "words", [("facts", CARRIER), ("schema",), ("check", CARRIER, "--json")], ids=lambda words: words[0]
+)
 def test_a_reader_who_goes_away_is_no_reason_to_shout(words: tuple[str | Path, ...]) -> None:
     with subprocess.Popen(
         [sys.executable, "-m", "mulewright", *map(str, words)], stdout=subprocess.PIPE, stderr=subprocess.PIPE

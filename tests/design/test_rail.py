@@ -85,7 +85,8 @@ def test_a_mixer_joins_its_sides_or_not(passes: str, sure: bool, unknown: tuple[
 def test_leads_through_a_y_lead_and_an_inline_device_are_followed() -> None:
     text = (
         controller("a", "y_lead.y")
-        + '[inline.w]\ndoes = "widens"\nsignal = "receiver.3"\n[y_lead.y]\nsignal = "inline.w"\ncarries = "signal"\n'
+        + '[inline.w]\ndoes = "widens"\nsignal = "receiver.3"\n'
+        + '[y_lead.y]\nsignal = "inline.w"\ncarries = "signal"\n'
     )
     assert on_receiver(text).sure == {"receiver", "inline.w", "y_lead.y", "controller.a"}
 
@@ -107,9 +108,11 @@ def test_packs_and_regulators_feed_sockets_and_packs_beside_the_machine_do_not()
     assert beside.on_rail(beside.rail_of("receiver").sure, "feeds") == []
 
 
-def test_of_two_leads_between_the_same_things_the_certain_one_counts() -> None:
-    text = '[tester.t]\n[controller.a]\nregulator.kind = "linear"\nred_wire = "in"\nsignal = ["receiver.1", "receiver.2"]\n'
-    assert "controller.a" in on_receiver(text).sure
+def test_of_two_joins_between_the_same_things_the_certain_one_counts() -> None:
+    doubtful = '[tester.t]\n[controller.a]\nregulator.kind = "linear"\nsignal = "tester.t"\n'
+    assert supply(doubtful).rail_of("tester.t").sure == {"tester.t"}
+    settled = doubtful.replace("[tester.t]", '[tester.t]\npower = "controller.a"')
+    assert supply(settled).rail_of("tester.t").sure == {"tester.t", "controller.a"}
 
 
 def test_a_rail_is_named_after_the_first_thing_that_draws_from_it() -> None:

@@ -79,9 +79,11 @@ AT_NOMINAL = [
     Wanted(PRUNER, None, (), "mechanism.arm.hold_low", PERCENT, "11"),
     Wanted(PRUNER, None, (), "mechanism.arm.hold_high", PERCENT, "58"),
     Wanted(PRUNER, None, NOMINAL, "motor.arm.stop_time", 1, "15.0"),
-    Wanted(PRUNER, None, NOMINAL, "motor.arm.held_torque", 1, "9.4"),
     Wanted(THROWER, None, NOMINAL, "controller.flywheel.stall_current", 1, "11.05"),
     Wanted(SWEEPER, None, DEAD_BAND_OF_THE_PAPER, "drive.nominal_top_speed", 1, "0.98"),
+    Wanted(SWEEPER, None, (), "mechanism.roller.roller_speed", 1, "0.54"),
+    Wanted(SWEEPER, None, (), "mechanism.roller.rim_ratio", 1, "0.56"),
+    Wanted(SWEEPER, "mended-roller", (), "mechanism.roller.rim_ratio", 1, "2.1"),
     Wanted(BENCHES, None, (*SAG_FREE, "battery.main.rested=11.4 V"), "drive.top_speed", 1, "1.9"),
 ]
 
@@ -94,7 +96,11 @@ ON_THE_BATTERY = [
     Wanted(VINE, "nimh-pack", NO_WIRES, "board.main@all-stalled.voltage", 1, "11.05"),
     Wanted(PRUNER, None, SAG_FREE, "motor.arm.stop_time", 1, "13.6"),
     Wanted(THROWER, "lithium-pack", NO_WIRES, "controller.flywheel.stall_current", 1, "11.4"),
+    Wanted(VINE, None, (), "rail.receiver.lowest_voltage", 1, "3.3"),
+    Wanted(VINE, "nimh-pack", (), "rail.receiver.lowest_voltage", 1, "6.0"),
     Wanted(WINCH, None, (), "motor.winch@winch-stalled.current", 1, "16.6"),
+    Wanted(WINCH, None, (), "controller.winch@all-stalled.share", PERCENT, "17.6"),
+    Wanted(WINCH, None, (), "controller.winch@winch-working.share", PERCENT, "5.9"),
 ]
 
 

@@ -161,26 +161,7 @@ class Supply:
     def problems(self) -> Iterator[MulewrightError]:
         """Paths that are no runs, and wiring that runs in a ring."""
         for name, wire in self.file.wire.items():
-            path = wire.path
-            if path is None:
-                continue
-            where = f"wire.{name}.path"
-            rule = (
-                "two ends (battery, board, controller, regulator, motor) "
-                "with only fuses and switches between them"
-            )
-            if len(path) < 2:
-                yield DesignError("a wire needs two ends", where, rule, ", ".join(path))
-            for place in path[1:-1]:
-                if place.split(".", 1)[0] not in SERIES:
-                    yield DesignError(f"{place} cannot lie in the middle of a wire", where, rule, place)
-            for place in path[:1] + path[-1:]:
-                if place.split(".", 1)[0] not in ENDS:
-                    yield DesignError(f"{place} cannot be the end of a wire", where, rule, place)
-            for place in path[:-1]:
-                if place.endswith(".*"):
-                    rule = "only the last end of a path may stand for several"
-                    yield DesignError(f"{place} is not one thing", where, rule, place)
+            yield from _path_problems(f"wire.{name}.path", wire.path)
         feeders: dict[str, list[str]] = {}
         for run in self.runs:
             feeders.setdefault(run.end, []).append(run.wire)
@@ -191,6 +172,29 @@ class Supply:
         if not twice and (ring := _ring(self.graph)):
             rule = "current goes from the battery outwards"
             yield DesignError("the supply runs in a ring", ring[0], rule, " - ".join([*ring, ring[0]]))
+
+
+def _path_problems(where: str, path: list[str] | None) -> Iterator[MulewrightError]:
+    """Say what keeps a path from being one run of wire."""
+    if path is None:
+        return
+    rule = "two ends (battery, board, controller, regulator, motor) with only fuses and switches between them"
+    if len(path) < 2:
+        yield DesignError("a wire needs two ends", where, rule, ", ".join(path))
+    middle = [place for place in path[1:-1] if _kind(place) not in SERIES]
+    ends = [place for place in path[:1] + path[-1:] if _kind(place) not in ENDS]
+    several = [place for place in path[:-1] if place.endswith(".*")]
+    for place in middle:
+        yield DesignError(f"{place} cannot lie in the middle of a wire", where, rule, place)
+    for place in ends:
+        yield DesignError(f"{place} cannot be the end of a wire", where, rule, place)
+    for place in several:
+        what = f"{place} is not one thing"
+        yield DesignError(what, where, "only the last end of a path may stand for several", place)
+
+
+def _kind(place: str) -> str:
+    return place.split(".", 1)[0]
 
 
 def _ring(graph: nx.DiGraph[str]) -> list[str]:

@@ -38,10 +38,14 @@ def entities(evaluation: Evaluation) -> Iterator[Facts]:
 
 
 def every_fact(evaluation: Evaluation) -> Iterator[Node]:
-    """Every fact of a mule, computed."""
+    """Every fact of a mule, computed; an input that two kinds of entity read is listed once."""
+    seen: set[str] = set()
     for entity in entities(evaluation):
         for name in facts_of(type(entity)):
-            yield entity.node(name)
+            full = f"{entity.id}.{name}"
+            if full not in seen:
+                seen.add(full)
+                yield entity.node(name)
 
 
 def find(evaluation: Evaluation, name: str) -> Node:

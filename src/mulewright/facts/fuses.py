@@ -41,6 +41,8 @@ class FusePeakFacts(Facts):
 
     @fact("A", "peak current of the weakest controller that it alone protects")
     def weakest(self) -> Value:
+        if not self.controllers:
+            return self.found(float("inf"), "no controller lies behind it before the next fuse")
         return self.by(smallest, values=[controller.peak_current for controller in self.controllers])
 
     @fact("1", "its rating over that peak current")

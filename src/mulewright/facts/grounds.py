@@ -220,6 +220,8 @@ class ReturnFacts(Facts):
 
     @fact("ohm", "resistance of the loop through signal grounds that lies beside its minus")
     def thin(self) -> Value:
+        if self.alone:
+            return self.found(float("inf"), "its signal ground leads to no other way back to the battery")
         return self.by(
             thin_loop_resistance, lead=self.way.lead, conductance_of_all=self.neighbours.conductance,
             own_conductance=self.way.conductance,
@@ -227,6 +229,8 @@ class ReturnFacts(Facts):
 
     @fact("1", "share of its return current that takes the thin loop")
     def share(self) -> Value:
+        if self.alone and not self.opening:
+            return self.found(0, "its signal ground leads to no other way back to the battery")
         if self.opening:
             return self.found(1, f"with {', '.join(self.opening)} open the thin loop is all that is left")
         return self.by(thin_ground_share, main_resistance=self.way.minus, thin_resistance=self.thin)

@@ -61,6 +61,8 @@ class SaggedRailFacts(Facts):
 
     @fact("V", "voltage of the rail with every motor held fast at full stick, from the rested battery")
     def lowest_voltage(self) -> Value:
+        if not self.rail.regulators and not self.rail.packs:
+            return self.found(0, "nothing feeds it")
         regulators = [
             self.of(SaggedRegulatorFacts, f"{one.id}@{ALL}-stalled").output for one in self.rail.regulators
         ]

@@ -10,7 +10,8 @@ STEP: float = 92.0 ** (1 / 39)  # ASTM B258: 39 steps from No. 36 to No. 0000, w
 
 def awg_to_area(gauge: float) -> float:
     """Cross-section [m2] of a solid round wire; 0000 is gauge -3."""
-    return math.pi / 4 * (DIAMETER_36 * STEP ** (36 - gauge)) ** 2
+    diameter: float = DIAMETER_36 * STEP ** (36 - gauge)
+    return math.pi / 4 * diameter * diameter
 
 
 def area_to_awg(area: float) -> float:

@@ -46,7 +46,7 @@ def people(value: float, unit: str, digits: int = 3) -> str:
 def percent(value: float, digits: int = 3) -> str:
     """Write a fraction as percent.
 
-    >>> percent(0.7895)
+    >>> percent(0.78947)
     '78.9 %'
     """
     return f"{_short(value * 100, digits)} %" if math.isfinite(value) else people(value, "1")

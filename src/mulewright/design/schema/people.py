@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from pydantic import Field
 
 from mulewright.design.schema.day import Day

@@ -21,9 +21,7 @@ class Control(parts.ControlPart):
     positions: list[u.SignedPercent] | None = Field(None, description="Command at each position of a switch")
     start: str | None = Field(None, description="Where it stands when the power comes on")
     rate: u.Percent | None = Field(None, description="Rate in force")
-    expo: u.Expo | None = Field(
-        None, description="Curve: 0 % is straight, positive is soft about the middle"
-    )
+    expo: u.Expo | None = Field(None, description="Curve: 0 % is straight, positive is soft about the middle")
     pushes_to: str | None = Field(None, description="What a push up or right does")
 
 
