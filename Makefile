@@ -56,7 +56,7 @@ docs: $(READY)
 	@echo "docs/_build/html/index.html"
 
 bench: $(READY)
-	$(BIN)/pytest benchmarks $(BENCH)
+	$(BIN)/pytest -s benchmarks $(BENCH)
 
 # In a copy, so that an interrupted run cannot leave a mutant in the tree.
 mutate: $(READY)

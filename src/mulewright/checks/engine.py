@@ -11,7 +11,7 @@ import numpy as np
 
 from mulewright.checks.wording import say
 from mulewright.design.schema.people import LimitSetting
-from mulewright.facts.graph import Evaluation, Facts, Node, Value
+from mulewright.facts.graph import Evaluation, Facts, Node, Value, average
 from mulewright.units.quantity import Origin, Quantity, read_quantity
 
 
@@ -271,7 +271,7 @@ def judge(rule: Check, entity: Facts, limits: Limits) -> Verdict:
 
 
 def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, reads: list[Node]) -> Verdict:
-    tripped = {level: float(np.mean(answer.trips(level))) for level in sorted(answer.levels, reverse=True)}
+    tripped = {level: average(answer.trips(level)) for level in sorted(answer.levels, reverse=True)}
     severity = next((level for level, share in tripped.items() if share >= 0.5), None)
     shown = severity or min(answer.levels)
     node = next((node for node in reads if node.value is answer.value), None)
@@ -290,5 +290,5 @@ def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, re
 
 
 def _number(value: Value) -> float | None:
-    number = float(np.mean(value))
+    number = average(value)
     return number if np.isfinite(number) else None

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from mulewright.facts.graph import Computed, Node, Same, Value
+from mulewright.facts.graph import Computed, Node, Same, Value, average
 from mulewright.units.shown import people, percent
 
 
@@ -15,7 +15,7 @@ class Shown:
     """A number that a sentence writes as ``{value}``, or as percent with ``{value:%}``."""
 
     def __init__(self, value: Value | float, unit: str) -> None:
-        self.value, self.unit = float(np.mean(value)), unit
+        self.value, self.unit = average(value), unit
 
     def __format__(self, spec: str) -> str:
         if spec == "%":
@@ -55,11 +55,11 @@ def how(node: Node) -> str:
             )
         elif np.ndim(argument) == 0:
             parts.append(f"{_words(name)} {_one(argument, source if isinstance(source, Node) else None)}")
-    return f"{people(float(np.mean(node.value)), node.unit)} from {', '.join(parts)}."
+    return f"{people(average(node.value), node.unit)} from {', '.join(parts)}."
 
 
 def _one(value: Any, node: Node | None) -> str:
-    return people(float(np.mean(value)), node.unit if node is not None else "1")
+    return people(average(value), node.unit if node is not None else "1")
 
 
 def _words(name: str) -> str:

@@ -24,6 +24,11 @@ Value = NDArray[np.float64]
 UNKNOWN: Value = np.asarray(np.nan)
 
 
+def average(value: Any) -> float:
+    """One number for a value: itself, or the mean of its draws."""
+    return float(np.mean(value)) if np.ndim(value) else float(np.asarray(value))
+
+
 class Missing(Exception):
     """A choice that was not made, so that the quantity cannot even be set up."""
 

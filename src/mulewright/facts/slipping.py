@@ -76,10 +76,10 @@ class SlipFacts(Facts):
     @fact("A", "current through its controller when every wheel that it turns slips")
     def controller_slip_current(self) -> Value:
         fed = self.mule.motors_of(self.motor.controller.id)
-        slipping = [motor for motor in SlipFacts.all(self.evaluation) if motor.id in fed]
+        slipping = [motor for motor in fed if self.mule.function_of(motor) == "drive"]
         if len(slipping) == 1:
             return self.slip_current
-        return self.by(total, values=[motor.slip_current for motor in slipping])
+        return self.by(total, values=[self.of(SlipFacts, motor).slip_current for motor in slipping])
 
     @fact("N", "push at the rim that this torque would make if the wheel did not slip")
     def push(self) -> Value:

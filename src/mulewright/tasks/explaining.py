@@ -14,7 +14,7 @@ from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check
 from mulewright.errors import NotFound, closest
 from mulewright.facts.catalog import find
-from mulewright.facts.graph import Computed, Found, Given, Node, Same
+from mulewright.facts.graph import Computed, Found, Given, Node, Same, average
 from mulewright.models.formula import constants_of, formula_of
 from mulewright.tasks.listing import fact_as_dict
 from mulewright.tasks.opening import open_mule
@@ -126,7 +126,7 @@ def _argument(value: Any, source: Node | list[Node | None] | None) -> Argument:
 
 
 def _plain(value: Any) -> float | None:
-    mean = float(np.mean(value))
+    mean = average(value)
     return mean if np.isfinite(mean) else None
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from mulewright.facts.catalog import every_fact
-from mulewright.facts.graph import Node
+from mulewright.facts.graph import Node, average
 from mulewright.tasks.opening import Opened, open_mule
 
 
@@ -28,7 +28,7 @@ class FactList:
 
 def number(node: Node) -> float | None:
     """The value of a fact as a number, None where it is unknown or has no bound."""
-    value = float(np.mean(node.value))
+    value = average(node.value)
     return value if node.known and np.isfinite(value) else None
 
 
