@@ -1,0 +1,55 @@
+"""Default limits against the thresholds of the trade; common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from mulewright.checks import CHECKS
+
+# id: severity and threshold, in the SI unit of the limit
+TRADE: dict[str, dict[str, float]] = {
+    "S01": {"warn": 0.95},
+    "S02": {"note": 1.05},
+    "S14": {"warn": 0.5},
+    "S17": {"warn": 1.25},
+    "S24": {"warn": 0.9},
+    "S28": {"warn": 0.7, "stop": 1.0},
+    "S30": {"warn": 0.15},
+    "S32": {"warn": 0.03},
+    "P03": {"stop": 0.15},
+    "P04": {"warn": 0.8},
+    "P05": {"stop": 1.0},
+    "P06": {"warn": 0.7, "stop": 1.3},
+    "P10": {"block": 1.0},
+    "P21": {"block": 1.0},
+    "P23": {"block": 30.0},
+    "P25": {"note": 3.0},
+    "P26": {"warn": 0.05, "stop": 0.10},
+    "P27": {"warn": 4.0, "stop": 3.5},
+    "P30": {"stop": 0.35},
+    "P34": {"warn": 0.97, "block": 1.0},
+    "P37": {"warn": 1.0},
+    "M00": {"stop": 1.0},
+    "M05": {"stop": 1.0, "warn": 2.0},
+    "M06": {"note": 0.25, "warn": 0.5, "stop": 0.8},
+    "M10": {"warn": 15.0, "stop": 5.0},
+    "M12": {"warn": 1.0},
+    "M15": {"warn": 0.8, "stop": 1.0},
+    "M24": {"warn": 0.8},
+    "M25": {"stop": 5.0},
+    "M31": {"stop": 1.0, "warn": 2.0},
+    "M34": {"note": 0.2},
+    "M44": {"stop": 0.01},
+    "X01": {"warn": 0.6, "stop": 1.0},
+    "X02": {"warn": 0.6, "stop": 1.0},
+    "X03": {"warn": 0.25, "stop": 0.10},
+    "X05": {"warn": 0.6},
+    "X07": {"warn": 5.0},
+    "X11": {"warn": 20.0},
+}
+
+
+@pytest.mark.parametrize("id", TRADE)
+def test_default_is_the_trades_threshold(id: str) -> None:
+    limits = {level.word: limit.quantity.value for level, limit in CHECKS[id].limits.items()}
+    assert limits == pytest.approx(TRADE[id])
