@@ -228,7 +228,7 @@ class Verdict:
     needs: tuple[str, ...] = ()
     origin: Origin = Origin.EXACT
     share: float | None = None  # of the draws in which it trips
-    node: Node | None = None
+    node: Node | None = field(default=None, repr=False)
 
 
 def limits_of(rule: Check, setting: LimitSetting | None) -> Limits:

@@ -26,15 +26,14 @@ def labelled(out: Console, label: str, text: str, indent: int = 2, style: str = 
     """Print a paragraph behind a label, wrapped under itself."""
     heads = [f"{label:<{LABEL}}"]
     for line in _wrapped(out, text, indent + LABEL):
-        head = heads.pop() if heads else " " * LABEL
-        _print(out, Text(" " * indent) + Text(head, style=style) + line)
+        _print(out, indent, heads.pop() if heads else " " * LABEL, style, line)
 
 
 def paragraph(out: Console, text: str, indent: int = 0, style: str = "") -> None:
     """Print a paragraph, wrapped."""
     for line in _wrapped(out, text, indent):
         line.stylize(style)
-        _print(out, Text(" " * indent) + line)
+        _print(out, indent, "", "", line)
 
 
 def _wrapped(out: Console, text: str, indent: int) -> Iterator[Text]:
@@ -43,5 +42,9 @@ def _wrapped(out: Console, text: str, indent: int) -> Iterator[Text]:
         yield line
 
 
-def _print(out: Console, line: Text) -> None:
-    out.print(line, no_wrap=True, overflow="ignore", crop=False)
+def _print(out: Console, indent: int, head: str, style: str, line: Text) -> None:
+    margin = " " * indent
+    if out.color_system is None:  # nothing to style, so no need to look for it in every character
+        out.file.write(f"{margin}{head}{line.plain}\n")
+    else:
+        out.print(Text(margin) + Text(head, style) + line, no_wrap=True, overflow="ignore", crop=False)

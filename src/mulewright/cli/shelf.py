@@ -9,7 +9,6 @@ import typer
 
 from mulewright.cli.plain import print_json, say
 from mulewright.errors import visible
-from mulewright.tasks import shelf as tasks
 
 app = typer.Typer(rich_markup_mode=None, help="Parts: list, look at, add, import a sheet, check")
 
@@ -23,6 +22,8 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs in p
 @app.command("list", epilog="Example: mulewright shelf list --kind motor")
 def list_(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
     """List the parts that a mule file can name."""
+    from mulewright.tasks import shelf as tasks
+
     found = tasks.list_parts(kind, shelf, Path.cwd())
     if as_json:
         print_json(found)
@@ -38,6 +39,8 @@ def list_(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None
 @app.command(epilog="Example: mulewright shelf show gm-drive")
 def show(id: str, kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
     """Show every value of a part and where it comes from."""
+    from mulewright.tasks import shelf as tasks
+
     part = tasks.show_part(id, kind, shelf, Path.cwd())
     if as_json:
         print_json(part)
@@ -70,6 +73,8 @@ def add(
     as_json: Json = False,
 ) -> None:
     """Write one part onto your shelf."""
+    from mulewright.tasks import shelf as tasks
+
     _print_written([tasks.add_part(kind, id, values or [], shelf, replace)], as_json)
 
 
@@ -83,12 +88,16 @@ def import_(
     as_json: Json = False,
 ) -> None:
     """Write every line of a sheet onto your shelf, or nothing if one is wrong."""
+    from mulewright.tasks import shelf as tasks
+
     _print_written(list(tasks.import_parts(path, kind, shelf, replace, sheet)), as_json)
 
 
 @app.command(epilog="Example: mulewright shelf check")
 def check(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None:
     """Read every part file and say what is wrong."""
+    from mulewright.tasks import shelf as tasks
+
     report = tasks.check_shelf(kind, shelf, Path.cwd())
     if as_json:
         print_json(report)

@@ -78,18 +78,22 @@ class Supply:
 
     def run_into(self, node: str) -> Run | None:
         """The run that feeds a thing."""
-        if node not in self.graph:
-            return None
-        runs = [data["run"] for _, _, data in self.graph.in_edges(node, data=True)]
-        return runs[0] if runs else None
+        return self._into.get(node)
 
     def runs_from(self, node: str) -> list[Run]:
         """The runs that leave a thing."""
-        return (
-            [data["run"] for _, _, data in self.graph.out_edges(node, data=True)]
-            if node in self.graph
-            else []
-        )
+        return self._from.get(node, [])
+
+    @cached_property
+    def _into(self) -> dict[str, Run]:
+        return {run.end: run for run in reversed(self.runs)}
+
+    @cached_property
+    def _from(self) -> dict[str, list[Run]]:
+        found: dict[str, list[Run]] = {}
+        for run in self.runs:
+            found.setdefault(run.start, []).append(run)
+        return found
 
     def way_to(self, node: str) -> list[Run]:
         """The runs from the battery to a thing, from the battery outwards."""

@@ -1,7 +1,5 @@
 """What can be said about each kind of part? One schema per kind: loader, errors and docs derive from it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Literal
 

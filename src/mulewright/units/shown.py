@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 
-from mulewright.units.parse import CELSIUS
-
 _SCALES: dict[
     str, tuple[tuple[float, float, str], ...]
 ] = {  # unit: (smallest size shown so, factor, unit shown)
@@ -33,8 +31,6 @@ def people(value: float, unit: str, digits: int = 3) -> str:
         return "unknown"
     if math.isinf(value):
         return "unlimited" if value > 0 else "minus unlimited"
-    if unit == "K" and value > 200:
-        return f"{_short(value - CELSIUS, digits)} degC"
     for smallest, factor, name in _SCALES.get(unit, ()):
         if abs(value) >= smallest:
             if value == 0:

@@ -13,7 +13,10 @@ from mulewright.units.quantity import Quantity
 
 
 class Table(BaseModel):
-    """A table whose unknown keys are errors and whose left-out keys are unknowns."""
+    """A table whose unknown keys are errors and whose left-out keys are unknowns.
+
+    Modules of tables do without postponed annotations: each would have to be evaluated again at start-up.
+    """
 
     model_config = ConfigDict(
         extra="forbid",

@@ -1,7 +1,5 @@
 """A day in a mule file: written as a day, never as a number that a calendar would accept by accident."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import Annotated
 

@@ -1,7 +1,5 @@
 """Motors, controllers, servos and everything that carries current or pulses between them."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """The whole mule file: a table per thing, its name is its id."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from pydantic import Field

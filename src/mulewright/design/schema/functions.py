@@ -1,7 +1,5 @@
 """The mechanisms: arm, lift, winch, flywheel, roller, gripper; each is a function the driver commands."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """The machine and the place it drives in: body, drive, room, course."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """People, habits, instruments, records and the machine to come."""
 
-from __future__ import annotations
-
 from pydantic import Field
 
 from mulewright.design.schema.day import Day

@@ -1,7 +1,5 @@
 """Transmitter and receiver: controls, channels, mixes, fail-safe."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Literal
 
