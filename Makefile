@@ -22,6 +22,7 @@ $(USABLE): pyproject.toml constraints.txt
 	rm -rf .venv
 	$(PYTHON) -m venv .venv
 	$(BIN)/pip install --quiet --constraint constraints.txt --editable .
+	$(BIN)/python -m compileall -q src
 	touch $@
 
 $(READY): $(USABLE)

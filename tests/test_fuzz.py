@@ -193,7 +193,7 @@ def refuse(constant: str) -> None:
     raise AssertionError(f"{constant} is no JSON")
 
 
-@settings(tried, max_examples=ASKED or 180)
+@settings(tried, max_examples=ASKED or 300)
 @given(text=broken(), as_json=st.booleans())
 def test_a_broken_file_is_judged_or_refused(
     text: str, as_json: bool, tmp_path_factory: pytest.TempPathFactory
@@ -252,7 +252,7 @@ def given_node(evaluation: Evaluation, path: str) -> Any:
     return None
 
 
-@settings(tried, max_examples=ASKED or 80)
+@settings(tried, max_examples=ASKED or 120)
 @given(changed_number())
 def test_a_changed_number_is_the_number_used(changed: tuple[str, tuple[str, ...], str]) -> None:
     text, path, new = changed

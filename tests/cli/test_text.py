@@ -150,9 +150,14 @@ def test_an_ascii_console_is_no_reason_to_stop(named: Path, more: tuple[str, ...
     assert (ran.stdout + ran.stderr).isascii()
 
 
-@pytest.mark.parametrize(
-    "words", [("facts", CARRIER), ("schema",), ("check", CARRIER, "--json")], ids=lambda words: words[0]
+LONG_AND_SHORT = pytest.mark.parametrize(
+    "words",
+    [("facts", CARRIER), ("check", CARRIER, "--json"), ("schema",), ("explain", "S01"), ("--version",)],
+    ids=lambda words: words[0],
 )
+
+
+@LONG_AND_SHORT
 def test_a_reader_who_goes_away_is_no_reason_to_shout(words: tuple[str | Path, ...]) -> None:
     with subprocess.Popen(
         [sys.executable, "-m", "mulewright", *map(str, words)], stdout=subprocess.PIPE, stderr=subprocess.PIPE
@@ -164,10 +169,11 @@ def test_a_reader_who_goes_away_is_no_reason_to_shout(words: tuple[str | Path, .
     assert running.returncode == 2
 
 
-def test_a_full_disk_is_told_in_one_line() -> None:
+@LONG_AND_SHORT
+def test_a_full_disk_is_told_in_one_line(words: tuple[str | Path, ...]) -> None:
     with Path("/dev/full").open("wb") as full:
         ran = subprocess.run(
-            [sys.executable, "-m", "mulewright", "facts", str(CARRIER)], stdout=full, stderr=subprocess.PIPE
+            [sys.executable, "-m", "mulewright", *map(str, words)], stdout=full, stderr=subprocess.PIPE
         )
     assert (ran.returncode, ran.stderr) == (2, b"the output: No space left on device\n")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import sys
@@ -35,6 +36,7 @@ def main(arguments: list[str] | None = None) -> NoReturn:
 def _run(words: list[str]) -> int:
     """Run one command and return its exit code; what goes wrong on the way becomes a message."""
     gc.disable()  # a command ends before looking for cycles pays; it would cost a tenth of the start
+    atexit.register(gc.freeze)  # and looking once more at the end a fifth
     import typer
 
     from mulewright.cli.commands import app
@@ -48,7 +50,8 @@ def _run(words: list[str]) -> int:
         command = context.command_path if context is not None else PROGRAM
         rule = f"{command} --help says what it takes"
         raise MulewrightError(usage.format_message(), rule=rule) from usage
-    except SystemExit:  # whoever read the output has gone away
+    except (SystemExit, BrokenPipeError):  # whoever read the output has gone away
+        _let_go()
         return FAILED
     except OSError as no:
         if no.filename is None:
