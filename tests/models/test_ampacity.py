@@ -1,6 +1,6 @@
-"""Currents that wires bear: published tables, rules and short-time laws."""
+"""Currents that wires bear: a rule and short-time laws."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -10,10 +10,6 @@ from mulewright.models import ampacity
 from mulewright.models.ampacity import (
     AREA_PER_AMPERE,
     CIRCULAR_MIL,
-    FREE_AIR,
-    HOT_SPACE,
-    SHORT_CHASSIS,
-    SMALL_CRAFT_105C,
     adiabatic_heating_rate,
     area_rule_current,
     onderdonk_fusing_current,
@@ -26,20 +22,6 @@ from tests.published import as_printed, outside
 
 MM2 = 1e-6  # [m^2]
 ZERO_C = 273.15  # [K]
-
-
-@pytest.mark.parametrize("table", [SHORT_CHASSIS, FREE_AIR, SMALL_CRAFT_105C])
-def test_thicker_wire_bears_more(table: Mapping[int, float]) -> None:
-    by_thickness = [table[gauge] for gauge in sorted(table)]
-    assert by_thickness == sorted(by_thickness, reverse=True)
-
-
-@outside(
-    "W20", quantity="one wire in free air", source="Handbook of Electronic Tables and Formulas", mark="M"
-)
-def test_the_usual_table_never_allows_more_than_free_air() -> None:
-    assert (FREE_AIR[16], FREE_AIR[18]) == (22, 16)  # these two were read, the rest is from memory
-    assert all(current <= FREE_AIR[gauge] for gauge, current in SHORT_CHASSIS.items())
 
 
 @outside("W21", quantity="700 circular mils per ampere", source="common practice, no source", mark="R")
@@ -60,18 +42,6 @@ def test_the_usual_table_never_allows_more_than_free_air() -> None:
 )
 def test_area_rule(gauge: int, amperes: str) -> None:
     assert area_rule_current(awg_area(gauge), AREA_PER_AMPERE) == as_printed(amperes)
-
-
-@outside("W22", quantity="105 C insulation in a hot space", source="33 CFR 183.425, table E", mark="R")
-def test_hot_space_costs_15_percent() -> None:
-    assert [SMALL_CRAFT_105C[gauge] for gauge in (18, 16, 14, 12, 10, 8)] == [20, 25, 35, 45, 60, 80]
-    assert HOT_SPACE * SMALL_CRAFT_105C[14] == pytest.approx(29.75)
-    # stated insulation bears more than a bare rule: the usual table stays below
-    assert all(
-        SHORT_CHASSIS[gauge] <= current
-        for gauge, current in SMALL_CRAFT_105C.items()
-        if gauge in SHORT_CHASSIS
-    )
 
 
 @outside(

@@ -110,6 +110,12 @@ def test_small_craft() -> None:
     assert [bears(gauge, "small-craft") for gauge in (18, 16, 14, 12, 10, 8)] == [20, 25, 35, 45, 60, 80]
 
 
+@pytest.mark.parametrize("other", ["free-air", "small-craft"])
+def test_the_usual_column_never_allows_more(other: str) -> None:
+    gauges = [gauge for gauge in (10, 12, 14, 16, 18, 20, 22) if other == "free-air" or gauge <= 18]
+    assert all(bears(gauge, "short-chassis") <= bears(gauge, other) for gauge in gauges)
+
+
 @outside("W21", quantity="700 circular mils for each ampere", source="common practice, no source", mark="C")
 @pytest.mark.parametrize("gauge", range(10, 30, 2))
 def test_bundled(gauge: int) -> None:

@@ -3,12 +3,10 @@
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from mulewright.errors import UnitError
 from mulewright.units.kinds import KINDS
-from mulewright.units.parse import number_to_si, shown, to_si
+from mulewright.units.parse import number_to_si, to_si
 
 
 @pytest.mark.parametrize(
@@ -103,15 +101,3 @@ def test_a_bare_number_passes_only_where_it_means_something() -> None:
 def test_what_only_looks_like_a_number_is_refused(value: float) -> None:
     with pytest.raises(UnitError):
         number_to_si(value, "ratio")
-
-
-@given(st.sampled_from(sorted(KINDS)), st.floats(1e-6, 1e6))
-def test_what_is_shown_reads_back(kind: str, value: float) -> None:
-    assert to_si(shown(value, kind, digits=17), kind) == pytest.approx(value, rel=1e-12, abs=1e-12)
-
-
-def test_shown_in_the_unit_of_the_bench() -> None:
-    assert shown(0.0015, "pulse") == "1.5e+03 us"
-    assert shown(293.15, "temperature") == "20 degC"
-    assert shown(20.94395, "rotation") == "200 rpm"
-    assert shown(0.5, "ratio") == "0.5"

@@ -7,8 +7,10 @@ from typing import Any
 
 import numpy as np
 
-from mulewright.facts.graph import Computed, Node, Same, Value, average
+from mulewright.facts.graph import Computed, Found, Node, Same, Value, average
 from mulewright.units.shown import people, percent
+
+MOST_SEEN = 4  # things seen that a finding lists before it only counts them
 
 
 class Shown:
@@ -42,8 +44,13 @@ def how(node: Node) -> str:
     while isinstance(node.step, Same):
         node = node.step.node
     step = node.step
+    if isinstance(step, Found):
+        return f"{step.because}."
     if not isinstance(step, Computed):
-        return getattr(step, "because", "")
+        return ""
+    if seen := _seen(node):
+        more = f"; and {len(seen) - MOST_SEEN} more" if len(seen) > MOST_SEEN else ""
+        return f"{'; '.join(seen[:MOST_SEEN])}{more}."
     parts = []
     for name, argument in step.arguments.items():
         source = step.sources[name]
@@ -56,6 +63,12 @@ def how(node: Node) -> str:
         elif np.ndim(argument) == 0:
             parts.append(f"{_words(name)} {_one(argument, source if isinstance(source, Node) else None)}")
     return f"{people(average(node.value), node.unit)} from {', '.join(parts)}."
+
+
+def _seen(node: Node) -> list[str]:
+    """What was seen on the mule, where a value is made of nothing else; else nothing."""
+    because = [read.step.because for read in node.reads if isinstance(read.step, Found)]
+    return list(dict.fromkeys(because)) if len(because) == len(node.reads) else []
 
 
 def _one(value: Any, node: Node | None) -> str:

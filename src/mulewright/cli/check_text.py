@@ -83,7 +83,7 @@ def print_finding(out: Console, group: Sequence[Verdict]) -> None:
     _title(out, group)
     labelled(out, "What", first.what)
     labelled(out, "Why", first.check.why)
-    if first.how:
+    if first.how.rstrip(".") not in first.what:
         labelled(out, "How", f"{first.how} Rests on: {first.origin.word}.")
     for number, fix in enumerate(first.check.fixes):
         labelled(out, "or" if number else "Do", fix)

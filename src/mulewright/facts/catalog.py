@@ -17,13 +17,13 @@ def kinds() -> tuple[type[Facts], ...]:
     """Every class of facts, in the order of the modules."""
     for module in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
         importlib.import_module(module.name)
-    return tuple(_below(Facts))
+    return tuple(kind for first in Facts.__subclasses__() for kind in _from(first))
 
 
-def _below(kind: type[Facts]) -> Iterator[type[Facts]]:
-    for one in kind.__subclasses__():
-        yield one
-        yield from _below(one)
+def _from(kind: type[Facts]) -> Iterator[type[Facts]]:
+    yield kind
+    for below in kind.__subclasses__():
+        yield from _from(below)
 
 
 def entities(evaluation: Evaluation) -> Iterator[Facts]:

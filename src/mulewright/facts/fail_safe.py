@@ -222,7 +222,7 @@ class ReceiverFacts(Facts):
         bare = [socket for socket in self.sockets if not socket.presettable]
         protects = self.receiver.protects
         can = "all" if protects == "all" else ", ".join(str(number) for number in protects or []) or "none"
-        return self.found(len(bare), f"a preset can be stored for {can} of its sockets")
+        return self.found(len(bare), f"sockets that can store a preset: {can}")
 
     @property
     def trial(self) -> tuple[bool, str]:

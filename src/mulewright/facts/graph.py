@@ -7,6 +7,7 @@ nan and leaves a *gap*, the path of what is missing; a fact with gaps is unknown
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, ClassVar, Generic, Self, TypeVar, overload
@@ -181,7 +182,7 @@ class Evaluation:
         return self._assumptions[name]
 
 
-class Facts:
+class Facts(ABC):
     """The facts about one entity. Subclasses say what kind of entity, and where to find them all."""
 
     kind: ClassVar[str]
@@ -194,9 +195,9 @@ class Facts:
         self.nodes: dict[str, Node] = {}
 
     @classmethod
+    @abstractmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         """All entities of this kind on the mule."""
-        raise NotImplementedError(cls.__name__)
 
     @property
     def table(self) -> Table:

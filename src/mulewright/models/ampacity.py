@@ -1,8 +1,6 @@
-"""How much current may a wire carry, for long or for a moment? Tables, rules and short-time laws."""
+"""How much current may a wire carry, for long or for a moment? A rule and short-time laws; tables lie on the shelf."""
 
 from __future__ import annotations
-
-from collections.abc import Mapping
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -12,33 +10,6 @@ from mulewright.models.bounds import not_negative, number, positive
 from mulewright.models.formula import formula, valid_for
 from mulewright.models.heat import COPPER_SPECIFIC_HEAT
 from mulewright.models.wire import T_ZERO_RESISTANCE
-
-# Gauge number -> continuous current [A]. Three tables that do not agree: each states its own case.
-
-SHORT_CHASSIS: Mapping[int, float] = {10: 55, 12: 40, 14: 30, 16: 20, 18: 15, 20: 10, 22: 5}
-"""Short open runs on a chassis; common practice, no source."""
-
-FREE_AIR: Mapping[int, float] = {
-    10: 55,
-    12: 41,
-    14: 32,
-    16: 22,
-    18: 16,
-    20: 11,
-    22: 7,
-    24: 3.5,
-    26: 2.2,
-    28: 1.4,
-}
-"""One wire in free air, not bundled: Handbook of Electronic Tables and Formulas.
-
-Gauges 16 and 18 were read in copies of it, the others are from memory.
-"""
-
-SMALL_CRAFT_105C: Mapping[int, float] = {8: 80, 10: 60, 12: 45, 14: 35, 16: 25, 18: 20}
-"""Insulation for 105 degC in air of 30 degC: 33 CFR 183.425, table E."""
-
-HOT_SPACE = 0.85  # [1] what table E allows in a hot space, as a part of the above: 33 CFR 183.425
 
 CIRCULAR_MIL = np.pi / 4 * 25.4e-6**2  # [m^2] area of a circle of 0.001 in
 AREA_PER_AMPERE = 700 * CIRCULAR_MIL  # [m^2/A] the rule of 700 circular mils, for bundles and windings

@@ -12,8 +12,3 @@ def awg_to_area(gauge: float) -> float:
     """Cross-section [m2] of a solid round wire; 0000 is gauge -3."""
     diameter: float = DIAMETER_36 * STEP ** (36 - gauge)
     return math.pi / 4 * diameter * diameter
-
-
-def area_to_awg(area: float) -> float:
-    """Gauge number, not rounded, of a cross-section [m2]."""
-    return 36 - math.log(math.sqrt(4 * area / math.pi) / DIAMETER_36, STEP)

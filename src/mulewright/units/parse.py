@@ -71,16 +71,6 @@ def number_to_si(value: float, kind_name: str) -> float:
     return float(value)
 
 
-def shown(value: float, kind_name: str, digits: int = 3) -> str:
-    """Write an SI value in the unit in which people read that kind."""
-    kind = KINDS[kind_name]
-    if kind.shown == "degC":
-        number = value - CELSIUS
-    else:
-        number = value / kind.factors.get(kind.shown, 1.0)
-    return f"{number:.{digits}g} {kind.shown}".rstrip()
-
-
 def _by_registry(number: float, unit: str, kind: Kind, text: str) -> float:
     """Ask the general unit registry for a unit that is not among the usual ones."""
     near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
