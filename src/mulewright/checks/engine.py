@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
+from functools import cached_property
 from typing import Any, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
-from mulewright.checks.wording import say
+from mulewright.checks.wording import how, say
 from mulewright.design.schema.people import LimitSetting
-from mulewright.facts.graph import Evaluation, Facts, Node, Value, average
+from mulewright.facts.graph import Evaluation, Facts, Node, Value, average, trouble
 from mulewright.units.quantity import Origin, Quantity, read_quantity
 
 
@@ -67,7 +69,10 @@ class Limits:
 
 @dataclass(frozen=True)
 class Comparison:
-    """A value against one limit for each severity; ``sign`` is +1 where it trips above."""
+    """A value against one limit for each severity; ``sign`` is +1 where it trips above.
+
+    ``also`` must trip as well; of the ``others`` one is enough, and then it gives the number and the words.
+    """
 
     value: Value
     levels: Mapping[Severity, Value]
@@ -75,19 +80,28 @@ class Comparison:
     what: str
     words: Mapping[str, Any] = field(default_factory=dict)
     also: tuple[Comparison, ...] = ()
+    others: tuple[Comparison, ...] = ()
 
-    def trips(self, level: Severity) -> Value:
-        """Where it trips at a severity: 1 or 0, in the shape of the inputs."""
+    def alone(self, level: Severity) -> NDArray[np.bool_]:
+        """Where it trips at a severity by itself, without the others."""
         tripped = self.sign * (self.value - self.levels[level]) > 0
-        for other in self.also:
-            tripped = tripped & (other.sign * (other.value - max_limit(other)) > 0)
-        return np.asarray(tripped, dtype=float)
+        for second in self.also:
+            (only,) = second.levels
+            tripped = tripped & second.alone(only)
+        return np.asarray(tripped)
 
+    def share(self, level: Severity) -> float:
+        """The share of the draws in which it, or one of the others, trips at a severity."""
+        tripped = np.asarray(False)
+        for one in (self, *self.others):
+            if level in one.levels:
+                tripped = tripped | one.alone(level)
+        return average(tripped)
 
-def max_limit(comparison: Comparison) -> Value:
-    """The limit of a comparison that has only one."""
-    (limit,) = comparison.levels.values()
-    return limit
+    def telling(self, level: Severity) -> Comparison:
+        """The one of the comparisons that trips most often at a severity."""
+        able = [one for one in (self, *self.others) if level in one.levels]
+        return max(able, key=lambda one: average(one.alone(level)))
 
 
 @dataclass(frozen=True)
@@ -123,6 +137,11 @@ def lacking(value: Value, severity: Severity, what: str, **words: Any) -> Compar
 def together(first: Comparison, *others: Comparison) -> Comparison:
     """Trip where all of them trip; the first one gives the numbers and the words."""
     return Comparison(first.value, first.levels, first.sign, first.what, first.words, others)
+
+
+def either(first: Comparison, *others: Comparison) -> Comparison:
+    """Trip where at least one of them trips; the severest that trips gives the numbers and the words."""
+    return replace(first, others=others)
 
 
 def _levels(limits: Limits | Mapping[Severity, Any]) -> dict[Severity, Value]:
@@ -163,6 +182,7 @@ class Check:
     severity: Severity
     on: type[Facts]
     why: str
+    seen: str
     judge: Callable[[Any, Limits], Answer]
     fixes: tuple[str, ...]
     levers: tuple[str, ...]
@@ -190,13 +210,17 @@ def check(
     severity: Severity,
     why: str,
     fixes: Sequence[str],
+    seen: str = "",
     levers: Sequence[str] = (),
     limits: Mapping[Severity, Limit] | Limit | None = None,
     follows: Sequence[str] = (),
     examples: Sequence[Example] = (),
     flips: Sequence[Flip] = (),
 ) -> Callable[[Callable[[E, Limits], Answer]], Callable[[E, Limits], Answer]]:
-    """Register a check; its name is the function's, its page the function's docstring."""
+    """Register a check; its name is the function's, its page the function's docstring.
+
+    ``seen`` is what a person notices at the bench, in the words in which they would look it up.
+    """
     if isinstance(limits, Limit):
         limits = {severity: limits}
 
@@ -204,7 +228,7 @@ def check(
         assert id not in REGISTRY, id
         name = judge.__name__.replace("_", "-")
         REGISTRY[id] = Check(
-            id, name, severity, on, why, judge, tuple(fixes), tuple(levers), limits or {}, tuple(follows),
+            id, name, severity, on, why, seen, judge, tuple(fixes), tuple(levers), limits or {}, tuple(follows),
             tuple(examples), tuple(flips),
         )  # fmt: skip
         return judge
@@ -214,21 +238,66 @@ def check(
 
 @dataclass(frozen=True)
 class Verdict:
-    """What a check says about one entity."""
+    """What a check says about one entity; its sentences are written when somebody reads them."""
 
     check: Check
     entity: str
     outcome: Outcome
     severity: Severity
-    what: str
-    value: float | None = None
-    limit: float | None = None
-    unit: str = ""
-    how: str = ""
+    says: str = ""
+    comparison: Comparison | None = field(default=None, repr=False)
+    reads: tuple[Node, ...] = field(default=(), repr=False)
     needs: tuple[str, ...] = ()
-    origin: Origin = Origin.EXACT
     share: float | None = None  # of the draws in which it trips
-    node: Node | None = field(default=None, repr=False)
+
+    @property
+    def value(self) -> float | None:
+        """What was compared, in SI."""
+        return _number(self.comparison.value) if self.comparison else None
+
+    @property
+    def limit(self) -> float | None:
+        """The limit that counts at its severity, in SI."""
+        return _number(self._limit) if self.comparison else None
+
+    @property
+    def unit(self) -> str:
+        """The SI unit of value and limit; empty where nothing was compared."""
+        if self.comparison is None:
+            return ""
+        return self.node.unit if self.node else "1"
+
+    @cached_property
+    def node(self) -> Node | None:
+        """The fact that was compared."""
+        if self.comparison is None:
+            return None
+        value = self.comparison.value
+        return next((node for node in self.reads if node.value is value), None)
+
+    @cached_property
+    def what(self) -> str:
+        """The sentence that says what was found."""
+        if self.comparison is None:
+            return self.says
+        one = self.comparison
+        return say(one.what, one.words, one.value, self._limit, self.node, self.reads) + self.says
+
+    @cached_property
+    def how(self) -> str:
+        """The step behind the number, with its numbers."""
+        return how(self.node) if self.node else ""
+
+    @cached_property
+    def origin(self) -> Origin:
+        """The weakest origin of what it rests on."""
+        return max((read.origin for read in self.reads), default=Origin.EXACT)
+
+    @property
+    def _limit(self) -> Value:
+        assert self.comparison is not None
+        levels = self.comparison.levels
+        return levels[self.severity if self.severity in levels else min(levels)]
 
 
 def limits_of(rule: Check, setting: LimitSetting | None) -> Limits:
@@ -263,30 +332,23 @@ def judge(rule: Check, entity: Facts, limits: Limits) -> Verdict:
         answer = rule.judge(entity, limits)
     if seen.gaps or answer is None:
         needs = tuple(sorted(seen.gaps))
-        what = f"Cannot tell: needs {', '.join(needs)}."
-        return Verdict(rule, entity.id, Outcome.CANNOT_TELL, rule.severity, what, needs=needs)
+        says = f"Cannot tell: {trouble(seen.reads) or 'needs ' + ', '.join(needs)}."
+        return Verdict(rule, entity.id, Outcome.CANNOT_TELL, rule.severity, says, needs=needs)
     if isinstance(answer, NotApplicable):
         return Verdict(rule, entity.id, Outcome.NOT_APPLICABLE, rule.severity, answer.reason)
     return _compared(rule, entity, answer, limits, seen.reads)
 
 
 def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, reads: list[Node]) -> Verdict:
-    tripped = {level: average(answer.trips(level)) for level in sorted(answer.levels, reverse=True)}
-    severity = next((level for level, share in tripped.items() if share >= 0.5), None)
-    shown = severity or min(answer.levels)
-    node = next((node for node in reads if node.value is answer.value), None)
-    what, how = say(answer.what, answer.words, answer.value, answer.levels[shown], node, reads)
+    levels = {level for one in (answer, *answer.others) for level in one.levels}
+    shares = {level: answer.share(level) for level in sorted(levels, reverse=True)}
+    severity = next((level for level, share in shares.items() if share >= 0.5), None)
+    telling = answer.telling(severity) if severity and answer.others else answer
     outcome = Outcome.TRIP if severity else Outcome.PASS
+    shown, says = severity or min(telling.levels), ""
     if severity and limits.deliberate:
-        severity, what = (
-            Severity.NOTE,
-            f"{what} Recorded as deliberate: {limits.because or 'no reason given'}.",
-        )
-    return Verdict(
-        rule, entity.id, outcome, severity or min(answer.levels), what, _number(answer.value),
-        _number(answer.levels[shown]), node.unit if node else "1", how,
-        origin=max((read.origin for read in reads), default=Origin.EXACT), share=max(tripped.values()), node=node,
-    )  # fmt: skip
+        shown, says = Severity.NOTE, f" Recorded as deliberate: {limits.because or 'no reason given'}."
+    return Verdict(rule, entity.id, outcome, shown, says, telling, tuple(reads), share=max(shares.values()))
 
 
 def _number(value: Value) -> float | None:

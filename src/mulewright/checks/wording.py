@@ -27,16 +27,15 @@ class Shown:
 
 def say(
     what: str, words: Mapping[str, Any], value: Value, limit: Value, node: Node | None, reads: Sequence[Node]
-) -> tuple[str, str]:
-    """Fill a check's sentence, and list the numbers that it was worked out from."""
+) -> str:
+    """Fill a check's sentence with its numbers."""
     unit = node.unit if node is not None else "1"
     units = {id(read.value): read.unit for read in reads}
     shown = {
         key: Shown(word, units.get(id(word), unit)) if isinstance(word, np.ndarray) else word
         for key, word in words.items()
     }
-    text = what.format(value=Shown(value, unit), limit=Shown(limit, unit), **shown)
-    return text, how(node) if node is not None else ""
+    return what.format(value=Shown(value, unit), limit=Shown(limit, unit), **shown)
 
 
 def how(node: Node) -> str:

@@ -48,10 +48,24 @@ class Mule:
         return found | {name: table for name, table in singles.items() if table is not None}
 
     def table(self, path: str) -> Table:
-        """The table at a dotted path, e.g. ``radio.control.LV`` or ``motor.lift.regulator``."""
-        found = self.things.get(path)
-        if found is not None:
-            return found
+        """The table at a dotted path, e.g. ``radio.control.LV`` or ``motor.lift.regulator``.
+
+        Raises
+        ------
+        KeyError
+            If there is none.
+        """
+        found = self._tables.get(path)
+        if found is None:
+            found = self._tables[path] = self.things.get(path) or self._table(path)
+        return found
+
+    @cached_property
+    def _tables(self) -> dict[str, Table]:
+        """The tables that were asked for, by path."""
+        return {}
+
+    def _table(self, path: str) -> Table:
         here: object = self.file
         for word in path.split("."):
             if isinstance(here, Mapping):

@@ -10,6 +10,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, ClassVar, Generic, Self, TypeVar, overload
 
 import numpy as np
@@ -48,11 +49,22 @@ class Given:
 
 @dataclass(frozen=True)
 class Computed:
-    """The value came from a model; ``sources`` names the fact behind each argument, where there is one."""
+    """The value came from a model, whose arguments are mostly values of what was read."""
 
     model: Callable[..., Value]
     arguments: dict[str, Any]
-    sources: dict[str, Node | list[Node | None] | None]
+    reads: list[Node]
+
+    @cached_property
+    def sources(self) -> dict[str, Node | list[Node | None] | None]:
+        """The fact behind each argument, where there is one; found by the identity of the value."""
+        behind = {id(node.value): node for node in self.reads}
+        return {
+            name: [behind.get(id(item)) for item in argument]
+            if isinstance(argument, list | tuple)
+            else behind.get(id(argument))
+            for name, argument in self.arguments.items()
+        }
 
 
 @dataclass(frozen=True)
@@ -72,7 +84,7 @@ class Same:
 Step = Given | Computed | Found | Same
 
 
-@dataclass
+@dataclass(slots=True)
 class Node:
     """One fact of one entity in one evaluation."""
 
@@ -86,6 +98,7 @@ class Node:
     step: Step | None = None
     reads: list[Node] = field(default_factory=list)
     route: str = ""
+    trouble: str = ""  # why it cannot be worked out from what was typed
 
     @property
     def id(self) -> str:
@@ -97,8 +110,8 @@ class Node:
         """Whether nothing that it needs is missing."""
         return not self.gaps
 
-    def inputs(self) -> Iterator[Node]:
-        """Every given value below this fact, each once."""
+    def below(self) -> Iterator[Node]:
+        """Walk over this fact and all that it rests on, each once."""
         seen: set[int] = set()
         queue = [self]
         while queue:
@@ -106,9 +119,17 @@ class Node:
             if id(node) in seen:
                 continue
             seen.add(id(node))
-            if isinstance(node.step, Given):
-                yield node
+            yield node
             queue.extend(reversed(node.reads))
+
+    def inputs(self) -> Iterator[Node]:
+        """Every given value below this fact, each once."""
+        return (node for node in self.below() if isinstance(node.step, Given))
+
+
+def trouble(nodes: Sequence[Node]) -> str:
+    """Why one of the facts below cannot be worked out from what was typed; empty where none is so."""
+    return next((node.trouble for top in nodes for node in top.below() if node.trouble), "")
 
 
 class Frame:
@@ -153,15 +174,14 @@ class Evaluation:
         self.mule = mule
         self.values = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
         self.frames: list[Frame] = []
-        self._entities: dict[tuple[type[Facts], str], Facts] = {}
+        self._entities: dict[tuple[type[Facts], str], Any] = {}
         self._assumptions: dict[str, Node] = {}
 
     def entity(self, kind: type[F], name: str) -> F:
         """The facts of one entity; the same object each time."""
-        found = self._entities.get((kind, name))
+        found: F | None = self._entities.get((kind, name))
         if found is None:
             found = self._entities[kind, name] = kind(self, name)
-        assert isinstance(found, kind)
         return found
 
     def watch(self) -> Frame:
@@ -226,14 +246,7 @@ class Facts(ABC):
         """Compute the value of the fact at hand with a model, and record which facts went in."""
         value = np.asarray(model(**arguments), dtype=float)
         frame = self.evaluation.frames[-1]
-        behind = {id(node.value): node for node in frame.reads}
-        sources: dict[str, Node | list[Node | None] | None] = {}
-        for name, argument in arguments.items():
-            if isinstance(argument, list | tuple):
-                sources[name] = [behind.get(id(item)) for item in argument]
-            else:
-                sources[name] = behind.get(id(argument))
-        frame.step = Computed(model, arguments, sources)
+        frame.step = Computed(model, arguments, frame.reads)
         return value
 
     def found(self, value: ArrayLike, because: str) -> Value:
@@ -284,19 +297,14 @@ def _same(value: Value, reads: Sequence[Node]) -> Step | None:
     return next((Same(node) for node in reads if node.value is value), None)
 
 
-def _placed(no: DomainError, fact: str, reads: Sequence[Node]) -> DomainError:
-    """Say which fact could not be worked out, and what was typed that it rests on."""
-    if no.where:
-        return no
+def _typed(reads: Sequence[Node]) -> dict[str, str]:
+    """The inputs that facts rest on, by path, as they were typed."""
     steps = (node.step for read in reads for node in read.inputs())
-    typed = {
+    return {
         step.path: step.quantity.text
         for step in steps
-        if isinstance(step, Given) and step.quantity is not None
+        if isinstance(step, Given) and step.quantity is not None and not step.path.startswith("assumed.")
     }
-    rests_on = ", ".join(f"{path} = {text}" for path, text in typed.items())
-    what, rule = f"cannot be worked out: {no.what}", f"it rests on {rests_on}" if rests_on else no.rule
-    return DomainError(what, fact, rule, no.found)
 
 
 class Fact(Generic[F]):
@@ -338,18 +346,28 @@ class Fact(Generic[F]):
         return node.value
 
     def _computed(self, owner: F, body: Callable[[F], Value]) -> Node:
-        value = np.array(np.nan)
+        node = Node(owner.id, self.name, self.unit, self.says)
         with owner.evaluation.watch() as frame:
             try:
-                value = np.asarray(body(owner), dtype=float)
+                node.value = np.asarray(body(owner), dtype=float)
             except DomainError as no:
-                raise _placed(no, f"{owner.id}.{self.name}", frame.reads) from no
-        step = frame.step or _same(value, frame.reads)
-        node = Node(owner.id, self.name, self.unit, self.says, value, step=step, reads=frame.reads)
-        node.route = frame.route
-        node.gaps = frozenset(frame.gaps)
-        node.origin = max((read.origin for read in frame.reads), default=Origin.EXACT)
+                self._impossible(node, frame, no)
+        node.step = frame.step or _same(node.value, frame.reads)
+        node.reads, node.route = frame.reads, frame.route
+        if frame.gaps:
+            node.gaps = frozenset(frame.gaps)
+        for read in frame.reads:
+            if read.origin > node.origin:
+                node.origin = read.origin
         return node
+
+    @staticmethod
+    def _impossible(node: Node, frame: Frame, no: DomainError) -> None:
+        """Leave a fact unknown that what was typed makes impossible; what it rests on is what it needs."""
+        typed = _typed(frame.reads)
+        rests_on = ", ".join(f"{path} = {text}" for path, text in typed.items())
+        node.trouble = f"{node.id} cannot be worked out: {no.what}, found {no.found}; it rests on {rests_on}"
+        frame.gaps.update(typed or {node.id})
 
     def _given(self, owner: F) -> Node:
         path = f"{owner.id}.{self.key}"

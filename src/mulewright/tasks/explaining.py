@@ -14,7 +14,7 @@ from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check
 from mulewright.errors import NotFound, closest
 from mulewright.facts.catalog import find
-from mulewright.facts.graph import Computed, Found, Given, Node, Same, average
+from mulewright.facts.graph import Computed, Found, Given, Node, Same, average, trouble
 from mulewright.models.formula import constants_of, formula_of
 from mulewright.tasks.listing import fact_as_dict
 from mulewright.tasks.opening import open_mule
@@ -96,7 +96,8 @@ def _one_level(node: Node, below: tuple[Explained, ...]) -> Explained:
     fact, step = fact_as_dict(node), node.step
     route = f" ({node.route})" if node.route else ""
     if node.gaps and not isinstance(step, Given):
-        return Explained(fact, f"cannot be told: needs {', '.join(sorted(node.gaps))}", below=below)
+        why = trouble([node]) or f"needs {', '.join(sorted(node.gaps))}"
+        return Explained(fact, f"cannot be told: {why}", below=below)
     if isinstance(step, Computed):
         formula = formula_of(step.model)
         arguments = {name: _argument(value, step.sources[name]) for name, value in step.arguments.items()}
