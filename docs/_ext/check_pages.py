@@ -56,6 +56,7 @@ def page(rule: Check) -> Iterator[str]:
     yield f"**{rule.severity.name}**, about each {plain(rule.on.kind)}; {rule.status} since {rule.since}."
     compares, *rest = paragraphs(rule)
     yield plain(compares)
+    yield f"**At the bench:** {plain(rule.seen)}."
     yield f"**Why it matters:** {plain(rule.why)}"
     yield "**What to do:**"
     yield "\n".join(f"- {plain(fix)}" for fix in rule.fixes)

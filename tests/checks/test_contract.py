@@ -11,6 +11,7 @@ from mulewright.checks.engine import Check, Example, Flip, Outcome, Severity
 from tests.designs import evaluation, verdicts_on
 
 CURES = ("avoid", "use", "check", "fit", "set", "add", "missing-check")
+LONGEST_PHRASE = 90
 each_check = pytest.mark.parametrize("rule", CHECKS.values(), ids=lambda rule: rule.id)
 EXAMPLES = [(rule, example) for rule in CHECKS.values() for example in rule.examples]
 FLIPS = [(rule, flip) for rule in CHECKS.values() for flip in rule.flips]
@@ -32,6 +33,13 @@ def test_name_is_the_fault_and_why_is_one_sentence(rule: Check) -> None:
     assert rule.fixes
     for fix in rule.fixes:
         assert fix.endswith("."), fix
+
+
+@each_check
+def test_what_is_seen_at_the_bench_is_a_short_phrase(rule: Check) -> None:
+    assert re.match(r"[A-Z]", rule.seen)
+    assert not rule.seen.endswith(".")
+    assert len(rule.seen) <= LONGEST_PHRASE
 
 
 @each_check

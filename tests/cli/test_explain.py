@@ -84,9 +84,10 @@ def test_every_check_has_a_page(mulewright: Run, id: str) -> None:
     shown = " ".join(mulewright("explain", id).out.split())
     assert shown.startswith(f"{id} {rule.name} ({rule.severity.name})")
     assert " ".join(rule.page.split()) in shown
+    assert f"Seen {rule.seen}. Why {rule.why}" in shown
     page = mulewright("explain", id, "--json").json
     assert (page["check"], page["name"], page["why"]) == (id, rule.name, rule.why)
-    assert set(page) == set("check name severity why page fixes levers limits status".split())
+    assert set(page) == set("check name severity seen why page fixes levers limits status".split())
 
 
 @pytest.mark.parametrize(

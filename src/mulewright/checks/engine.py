@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from mulewright.checks.symptoms import Symptom
 from mulewright.checks.wording import how, say
 from mulewright.design.schema.people import LimitSetting
 from mulewright.facts.graph import Evaluation, Facts, Node, Value, average, trouble
@@ -190,6 +191,7 @@ class Check:
     follows: tuple[str, ...]
     examples: tuple[Example, ...]
     flips: tuple[Flip, ...]
+    symptom: Symptom
     status: str = "preview"
     since: str = "0.1"
 
@@ -210,7 +212,8 @@ def check(
     severity: Severity,
     why: str,
     fixes: Sequence[str],
-    seen: str = "",
+    seen: str,
+    symptom: Symptom = Symptom.NOTHING,
     levers: Sequence[str] = (),
     limits: Mapping[Severity, Limit] | Limit | None = None,
     follows: Sequence[str] = (),
@@ -219,7 +222,8 @@ def check(
 ) -> Callable[[Callable[[E, Limits], Answer]], Callable[[E, Limits], Answer]]:
     """Register a check; its name is the function's, its page the function's docstring.
 
-    ``seen`` is what a person notices at the bench, in the words in which they would look it up.
+    ``seen`` is what a person notices at the bench, in the words in which they would look it up; ``symptom``
+    is the kind of trouble under which it is listed.
     """
     if isinstance(limits, Limit):
         limits = {severity: limits}
@@ -229,7 +233,7 @@ def check(
         name = judge.__name__.replace("_", "-")
         REGISTRY[id] = Check(
             id, name, severity, on, why, seen, judge, tuple(fixes), tuple(levers), limits or {}, tuple(follows),
-            tuple(examples), tuple(flips),
+            tuple(examples), tuple(flips), symptom,
         )  # fmt: skip
         return judge
 

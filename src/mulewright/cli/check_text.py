@@ -111,7 +111,9 @@ def _unknown(out: Console, report: CheckReport) -> None:
         return
     out.print()
     paragraph(
-        out, f"COULD NOT BE TOLD: {len(unknown)} verdicts need an input that is missing or cannot be", style="bold"
+        out,
+        f"COULD NOT BE TOLD: {len(unknown)} verdicts need an input that is missing or cannot be",
+        style="bold",
     )
     for group in alike(unknown):
         labelled(

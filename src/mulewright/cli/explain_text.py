@@ -67,6 +67,7 @@ def print_check(rule: Check) -> None:
         out.print()
         paragraph(out, " ".join(block.split()))
     out.print()
+    labelled(out, "Seen", f"{rule.seen}.", 0)
     labelled(out, "Why", rule.why, 0)
     for number, fix in enumerate(rule.fixes):
         labelled(out, "or" if number else "Do", fix, 0)

@@ -171,9 +171,17 @@ class Page:
             for level, one in rule.limits.items()
         }
         return {
-            "check": rule.id, "name": rule.name, "severity": rule.severity.word, "why": rule.why, "page": rule.page,
-            "fixes": list(rule.fixes), "levers": list(rule.levers), "limits": limits, "status": rule.status,
-        }  # fmt: skip
+            "check": rule.id,
+            "name": rule.name,
+            "severity": rule.severity.word,
+            "seen": rule.seen,
+            "why": rule.why,
+            "page": rule.page,
+            "fixes": list(rule.fixes),
+            "levers": list(rule.levers),
+            "limits": limits,
+            "status": rule.status,
+        }
 
 
 def explain_any(

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     check,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.holding import RaisingFacts, RaisingOnRopeFacts
 
 STANDS_STILL = 1.0  # [1] of the speed that passes for standing still
@@ -36,6 +37,8 @@ HOLD_LEVERS = (
     on=RaisingFacts,
     severity=Severity.WARN,
     why="Nobody holds the load once the stick is back in the middle.",
+    seen="Arm or lift sinks slowly after the stick is let go",
+    symptom=Symptom.BY_ITSELF,
     fixes=(*HOLD_FIXES, "Hold it with the stick inside its hold band, and write down where that is."),
     levers=HOLD_LEVERS,
     limits={
@@ -84,6 +87,8 @@ def creeps_when_let_go(raising: RaisingFacts, limits: Limits) -> Answer:
     on=RaisingOnRopeFacts,
     severity=Severity.STOP,
     why="It comes down on a hand the moment the stick centres.",
+    seen="Lift comes down as soon as the stick is let go",
+    symptom=Symptom.FALLS,
     fixes=(*HOLD_FIXES, "Prop it before hands go under it."),
     levers=HOLD_LEVERS,
     limits=Limit("5 J", "energy", mark="common practice"),
@@ -122,6 +127,8 @@ def lift_drops(raising: RaisingOnRopeFacts, limits: Limits) -> Answer:
     on=RaisingFacts,
     severity=Severity.NOTE,
     why="Between both ends of the band it stays; where the upper end is out of reach, it never rises.",
+    seen="Hums at full stick, and the load does not rise",
+    symptom=Symptom.STILL,
     fixes=(
         "Note the band: it gives the volts of gravity and of friction.",
         "Put more reduction between them.",

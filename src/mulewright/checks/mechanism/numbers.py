@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.sheet import NotedRatioFacts, SheetFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.sheet import NotedRatioFacts, SheetFacts
     on=SheetFacts,
     severity=Severity.STOP,
     why="A wrong unit on a sheet makes every later number wrong.",
+    seen="Nothing shows until it is far weaker or stronger than the sums said",
+    symptom=Symptom.ON_PAPER,
     fixes=(
         "Read the torque's unit again: 1 kgf cm is 0.0981 N m, 1 ozf in is 0.00706 N m.",
         "Measure volts over amperes with the shaft held, and the free speed.",
@@ -54,6 +57,8 @@ def motor_sheet_contradicts_itself(sheet: SheetFacts, limits: Limits) -> Answer:
     on=NotedRatioFacts,
     severity=Severity.STOP,
     why="A wrong ratio makes every later number wrong by a clean factor.",
+    seen="Speed differs from the sums by the ratio of a pair of gears",
+    symptom=Symptom.ON_PAPER,
     fixes=("Count the teeth again.", "Correct the noted total."),
     levers=("motor.*.total_ratio", "motor.*.gears.*.driver_teeth", "motor.*.gears.*.driven_teeth"),
     limits=Limit("1 %", "percent", mark="judgement"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.driving import DrivingFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.driving import DrivingFacts
     on=DrivingFacts,
     severity=Severity.WARN,
     why="It stops half way up, and rolls back.",
+    seen="Stops on the ramp or rolls back down it",
+    symptom=Symptom.WEAK,
     fixes=(
         "Put more reduction between motors and wheels.",
         "Put more weight on the driven wheels, or tyres that grip better.",

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.driving import WantedSpeedFacts
 from mulewright.facts.holding import RaisingArmFacts, RaisingOnRopeFacts
 from mulewright.facts.sweeping import SweepingFacts
@@ -29,6 +30,8 @@ SLOWER = (
     on=RaisingArmFacts,
     severity=Severity.WARN,
     why="A person cannot stop it where they want it.",
+    seen="Arm overshoots the place where it is wanted",
+    symptom=Symptom.COARSE,
     fixes=SLOWER,
     levers=("motor.*.gears.*.ratio", "radio.channel.*.travel"),
     limits=Limit("1.0 s", "time", mark="common practice"),
@@ -57,6 +60,8 @@ def arm_too_fast_to_place(arm: RaisingArmFacts, limits: Limits) -> Answer:
     on=RaisingOnRopeFacts,
     severity=Severity.WARN,
     why="A person cannot stop it at a height; it always over- or undershoots.",
+    seen="Lift always stops too high or too low",
+    symptom=Symptom.COARSE,
     fixes=(*SLOWER, "Take a thinner drum."),
     levers=("mechanism.*.drum_diameter", "motor.*.gears.*.ratio", "radio.channel.*.travel"),
     limits=Limit("0.8 s", "time", mark="common practice"),
@@ -85,6 +90,8 @@ def lift_too_fast_to_place(lift: RaisingOnRopeFacts, limits: Limits) -> Answer:
     on=SweepingFacts,
     severity=Severity.STOP,
     why="A roller that is slower than the cart pushes things away instead of taking them in.",
+    seen="Roller pushes things along instead of taking them in",
+    symptom=Symptom.WRONG,
     fixes=("Take a larger roller.", "Put less reduction before the roller.", "Lower the rate of forward."),
     levers=("mechanism.*.diameter", "motor.*.gears.*.ratio", "drive.wheel.diameter"),
     limits={
@@ -129,6 +136,8 @@ def roller_slower_than_the_cart(sweeping: SweepingFacts, limits: Limits) -> Answ
     on=WantedSpeedFacts,
     severity=Severity.NOTE,
     why="A trial at another speed answers another question.",
+    seen="Drives faster or slower over the floor than was planned",
+    symptom=Symptom.ON_PAPER,
     fixes=("Look at duty, volts, ratio and wheel diameter, in this order.",),
     levers=("drive.wheel.diameter", "motor.*.gears.*.ratio", "motor.*.part"),
     limits=Limit("20 %", "percent", mark="judgement"),

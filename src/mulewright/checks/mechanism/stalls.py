@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.controller_load import LoneControllerFacts, SharedControllerFacts
 from mulewright.facts.stalls import GearboxFacts
 
@@ -18,6 +19,8 @@ CURRENT_LEVERS = ("controller.*.part", "motor.*.part", "radio.channel.*.travel")
     on=LoneControllerFacts,
     severity=Severity.STOP,
     why="The controller cuts out for a second at every push, or dies.",
+    seen="Motor cuts out for a moment when it pushes hard",
+    symptom=Symptom.CUTS_OUT,
     fixes=(*CURRENT_FIXES, "Let the wheel slip, or a clutch, before the motor stalls."),
     levers=CURRENT_LEVERS,
     examples=(
@@ -54,6 +57,8 @@ def stalls_above_its_controllers_peak(controller: LoneControllerFacts, limits: L
     on=SharedControllerFacts,
     severity=Severity.STOP,
     why="One jam starves the other motor, and both together are more than the controller bears.",
+    seen="One motor is blocked, and the other on its controller stops too",
+    symptom=Symptom.CUTS_OUT,
     fixes=("Give each motor its own controller, and one signal to both by a Y-lead.", *CURRENT_FIXES),
     levers=CURRENT_LEVERS,
     examples=(
@@ -89,6 +94,8 @@ def motors_share_a_controller_too_small(controller: SharedControllerFacts, limit
     on=GearboxFacts,
     severity=Severity.STOP,
     why="The teeth give way before the motor does.",
+    seen="Gearbox clicks or grinds when its motor is held fast",
+    symptom=Symptom.HOT,
     fixes=(
         "Put a slip clutch behind the gearbox.",
         "Lower the endpoint, so that less of the supply reaches the motor.",

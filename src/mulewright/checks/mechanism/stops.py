@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.stops import StopFacts
 
 
@@ -23,6 +24,8 @@ from mulewright.facts.stops import StopFacts
     on=StopFacts,
     severity=Severity.WARN,
     why="A thumb that stays on the stick burns the winding, and nobody sees it.",
+    seen="Motor gets hot when it is held against its stop",
+    symptom=Symptom.HOT,
     fixes=(
         "Fit a stop switch.",
         "Set the endpoint so low that the motor bears the stall.",

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.holding import RaisingFacts
 from mulewright.facts.loads import HeldFacts
 
@@ -37,6 +38,8 @@ TORQUE_LEVERS = (
     on=RaisingFacts,
     severity=Severity.STOP,
     why="It will not move, or only empty and on a fresh battery.",
+    seen="Lifts only when empty, or only the first part of its way",
+    symptom=Symptom.WEAK,
     fixes=(*TORQUE_FIXES, "Let the full stick reach the whole supply."),
     levers=(*TORQUE_LEVERS, "battery.*.part", "radio.channel.*.travel"),
     limits={
@@ -85,6 +88,8 @@ def too_weak_for_its_load(raising: RaisingFacts, limits: Limits) -> Answer:
     on=HeldFacts,
     severity=Severity.WARN,
     why="A motor that works far below its free speed is slow, and turns most of its power into heat.",
+    seen="Slow under its load, and the motor gets hot",
+    symptom=Symptom.WEAK,
     fixes=TORQUE_FIXES,
     levers=TORQUE_LEVERS,
     limits={

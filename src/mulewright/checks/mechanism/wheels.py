@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.slipping import SlipFacts
 
@@ -23,6 +24,8 @@ from mulewright.facts.slipping import SlipFacts
     on=SlipFacts,
     severity=Severity.NOTE,
     why="The wheels spin before the motors stall, so the currents of a stall are not seen while it drives.",
+    seen="Wheels spin in place when it pushes a wall",
+    symptom=Symptom.WEAK,
     fixes=(
         "Nothing has to be cured, but weight or grip that is added raises this current.",
         "Count on the stall current all the same where a wheel can jam.",
@@ -59,6 +62,8 @@ def wheels_slip_first(motor: SlipFacts, limits: Limits) -> Answer:
     on=DrivingFacts,
     severity=Severity.NOTE,
     why="Without a sensor it drives a circle, and a driver steers against it all the time.",
+    seen="Drives a curve although only forward is pushed",
+    symptom=Symptom.WRONG,
     fixes=(
         "Measure the offset after a straight run, and lower the endpoint of the faster side.",
         "Leave it to a closed loop on the machine to come.",

@@ -17,6 +17,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.packs import PackFacts, PowerLeadFacts
 from mulewright.facts.wiring import BatteryFacts
 
@@ -33,6 +34,7 @@ TWO_PACKS = 'y_lead.packs={{ kind = "{}", carries = "power", joins = ["battery.m
     on=PackFacts,
     severity=Severity.BLOCK,
     why="A pinched lead on a strong pack is a fire.",
+    seen="Nothing shows until a lead is pinched, and then it burns",
     fixes=("Put a fuse into the plus, close to the battery.", "Move the fuse closer to the battery."),
     levers=("fuse.*.from_battery", "wire.*.path", "battery.*.part"),
     limits=Limit("30 A", "current", "common practice"),
@@ -72,6 +74,8 @@ def no_main_fuse(pack: PackFacts, limits: Limits) -> Answer:
     on=PackFacts,
     severity=Severity.STOP,
     why="A motor starts and everything resets; half of what was paid for heats the pack.",
+    seen="Everything slows down or restarts as soon as a motor starts",
+    symptom=Symptom.CUTS_OUT,
     fixes=("Take a rechargeable pack for high currents.", "Do not let so many motors pull at once."),
     levers=("battery.*.part", "battery.*.resistance", "radio.channel.*.travel"),
     limits=Limit(0.35, "ratio", "common practice"),
@@ -104,6 +108,7 @@ def battery_too_soft(pack: PackFacts, limits: Limits) -> Answer:
     on=BatteryFacts,
     severity=Severity.STOP,
     why="It runs well to the end, the cells are ruined the next day, and ruined cells burn on the charger.",
+    seen="Nothing shows while it drives; the pack is dead the day after",
     fixes=(
         "Fit an alarm and set it to 3.3 to 3.5 V a cell.",
         "Set the cut-off of a controller for this pack and write it down.",
@@ -139,6 +144,8 @@ def lithium_unwatched(battery: BatteryFacts, limits: Limits) -> Answer:
     on=PowerLeadFacts,
     severity=Severity.BLOCK,
     why="Twice the volts reach everything at once, and everything dies; the lead looks like the right one.",
+    seen="A bang or smoke when the battery is plugged in",
+    symptom=Symptom.HOT,
     fixes=("Meter the lead, mark it, and take one that joins in parallel.",),
     levers=("y_lead.*.kind",),
     examples=(

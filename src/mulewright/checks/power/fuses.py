@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.fuses import FusePeakFacts
 from mulewright.facts.wiring import FuseFacts
 
@@ -30,6 +31,8 @@ AUX = (
     on=FuseFacts,
     severity=Severity.BLOCK,
     why="The wire becomes the fuse, and it does so inside the machine.",
+    seen="Wire smokes while its fuse stays whole",
+    symptom=Symptom.HOT,
     fixes=(
         "Take a fuse no larger than the thinnest wire behind it bears.",
         "Take thicker wire behind it.",
@@ -66,6 +69,8 @@ def fuse_bigger_than_wire(fuse: FuseFacts, limits: Limits) -> Answer:
     on=FusePeakFacts,
     severity=Severity.WARN,
     why="The mule goes dead while it pushes against a wall, and the spare fuses are used up in an afternoon.",
+    seen="Everything is dead after a hard push, and the fuse is blown",
+    symptom=Symptom.CUTS_OUT,
     fixes=(
         "Take the next size, as far as the wire bears it.",
         "Lower the travel or the rate, so that less is drawn.",
@@ -113,6 +118,8 @@ def fuse_blows_on_peaks(fuse: FusePeakFacts, limits: Limits) -> Answer:
     on=FusePeakFacts,
     severity=Severity.NOTE,
     why="With a fault in its motor the controller is the fuse: it smokes and the fuse stays whole.",
+    seen="Controller smokes while the fuse stays whole",
+    symptom=Symptom.HOT,
     fixes=(
         "Give the controller a fuse or a breaker of its own.",
         "Take a smaller main fuse, as far as the peaks allow it.",

@@ -16,6 +16,7 @@ from mulewright.checks.engine import (
     flagged,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.grounds import BreakFacts, ReturnFacts
 
 BAD_PLUGS = ("wire.branches.contact_resistance=0.2 ohm",)
@@ -29,6 +30,8 @@ NO_LEADS = (*IN_MINUS, "controller.left.signal=[]", "controller.right.signal=[]"
     on=ReturnFacts,
     severity=Severity.WARN,
     why="Ten amperes in a hair-thin lead melt it, and the receiver that they pass through with it.",
+    seen="Thin signal lead gets hot or melts",
+    symptom=Symptom.HOT,
     fixes=(
         "Make the minus of the controller thicker, shorter or with better contacts.",
         "Bring every minus to one point.",
@@ -80,6 +83,8 @@ def motor_returns_through_signal_ground(motor: ReturnFacts, limits: Limits) -> A
     on=BreakFacts,
     severity=Severity.BLOCK,
     why="Off is not off: what it should stop lives on, and motor current looks for a way through thin leads.",
+    seen="Switched off, but a light stays on or something still answers",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Move it from the minus to the plus.",),
     levers=("switch.*.conductor", "fuse.*.conductor"),
     examples=(

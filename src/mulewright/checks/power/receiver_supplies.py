@@ -16,6 +16,7 @@ from mulewright.checks.engine import (
     flagged,
     lacking,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.consumers import MixerDrawFacts
 from mulewright.facts.rail import RailFacts
 
@@ -34,6 +35,8 @@ DARK_SIDE = (*SPLIT, "controller.lift.red_wire=pulled", "controller.pump.red_wir
     on=RailFacts,
     severity=Severity.BLOCK,
     why="Nothing works, and whoever looks for the reason soon bridges wires by hand.",
+    seen="Receiver stays dark, and nothing answers",
+    symptom=Symptom.STILL,
     fixes=(
         "Put the red wire of one controller with a regulator (BEC) back into its plug.",
         "Give the rail a receiver pack or a regulator of its own.",
@@ -67,6 +70,8 @@ def no_receiver_supply(rail: RailFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.WARN,
     why="The source set a hair higher carries everything, and switching ones may feed back into each other.",
+    seen="One controller gets hotter than the others while nothing moves",
+    symptom=Symptom.HOT,
     fixes=(
         "Keep one red wire and pull the others out of their plugs.",
         "Give the rail one supply of its own and pull every red wire.",
@@ -101,6 +106,8 @@ def several_receiver_supplies(rail: RailFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.STOP,
     why="The highest one carries all, and a lower one may sink current instead of giving any.",
+    seen="One controller is hot soon after the power comes on",
+    symptom=Symptom.HOT,
     fixes=("Keep one red wire and pull the others out of their plugs.",),
     levers=("controller.*.red_wire", "controller.*.regulator.voltage"),
     limits=Limit("0.15 V", "voltage", "common practice"),
@@ -136,6 +143,8 @@ def receiver_supplies_unequal(rail: RailFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.STOP,
     why="The receiver lives and that one device stays dark, which looks like a broken device.",
+    seen="Receiver is lit, but one servo or the mixer is dead",
+    symptom=Symptom.STILL,
     fixes=(
         "Put the red wire back into the plug of the device.",
         "Give the device a supply of its own, with its ground joined to the receiver's.",
@@ -169,6 +178,8 @@ def pulled_wire_leaves_device_dark(rail: RailFacts, limits: Limits) -> Answer:
     on=MixerDrawFacts,
     severity=Severity.STOP,
     why="One half works and the other half is dark, so that the fault is looked for in the wrong half.",
+    seen="Only one side of the mixer box has power",
+    symptom=Symptom.STILL,
     fixes=(
         "Give the dark side a source: put the red wire of one controller on that side in.",
         "Bridge the middle wires of the two sides.",
@@ -201,6 +212,8 @@ def mixer_splits_rail(mixer: MixerDrawFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.BLOCK,
     why="A regulator charges the pack without any control, and a pack that is charged so can burn.",
+    seen="Receiver pack gets warm although nobody charges it",
+    symptom=Symptom.HOT,
     fixes=("Take the receiver pack off the rail.", "Pull the red wires of all controllers on the rail."),
     levers=("battery.*.feeds", "controller.*.red_wire"),
     examples=(

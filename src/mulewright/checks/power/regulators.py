@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     above,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.rail import RailFacts
 
 OWN_SUPPLY = "own-servo-supply"
@@ -29,6 +30,8 @@ SEPARATE = ("Give the servos a supply of their own.", "Take servos that draw les
     on=RailFacts,
     severity=Severity.WARN,
     why="The regulator warms up until it protects itself, and the receiver resets after some minutes.",
+    seen="Receiver restarts after some minutes of driving",
+    symptom=Symptom.CUTS_OUT,
     fixes=SEPARATE,
     levers=("servo.*.power", "servo.*.moving_current", "controller.*.regulator.current"),
     limits=Limit(0.8, "ratio", "common practice"),
@@ -68,6 +71,8 @@ def regulator_overloaded(rail: RailFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.STOP,
     why="The rail collapses, the receiver restarts, and for that time nobody drives the mule.",
+    seen="Receiver restarts when a servo pushes hard, as a gripper does",
+    symptom=Symptom.CUTS_OUT,
     fixes=(*SEPARATE, "Set the endpoints so that no servo is held fast at its stop."),
     levers=("servo.*.power", "servo.*.part", "servo.*.stall_current", "controller.*.regulator.peak_current"),
     limits=Limit(1.0, "ratio", "common practice"),
@@ -106,6 +111,8 @@ def stalled_servos_overload_regulator(rail: RailFacts, limits: Limits) -> Answer
     on=RailFacts,
     severity=Severity.STOP,
     why="It works for three minutes, is dead for one, and works again: the regulator protects itself.",
+    seen="Works for minutes, is dead for one, and works again",
+    symptom=Symptom.CUTS_OUT,
     fixes=(
         "Take a switching regulator for the rail, and pull the red wires of the linear ones.",
         "Give the servos a supply of their own.",
@@ -153,6 +160,8 @@ def linear_regulator_too_hot(rail: RailFacts, limits: Limits) -> Answer:
     on=RailFacts,
     severity=Severity.NOTE,
     why="Whoever adds up their labels plans on current that is not there.",
+    seen="One regulator is hot while the others stay cold",
+    symptom=Symptom.HOT,
     fixes=(
         "Plan on the strongest one alone.",
         "Keep one red wire and pull the others out of their plugs.",

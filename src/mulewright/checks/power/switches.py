@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     above,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.switches import SwitchPeakFacts
 
 AUX_SWITCH = (
@@ -29,6 +30,8 @@ RECEIVER_PACK = ('battery.small={ feeds = ["receiver.8"], rested = "4.8 V" }',)
     on=SwitchPeakFacts,
     severity=Severity.WARN,
     why="Its contacts weld together, and then nobody can switch the mule off.",
+    seen="Switch gets warm, and one day it no longer switches off",
+    symptom=Symptom.HOT,
     fixes=("Take a switch made for the current.", "Use a plug or a loop that one pulls as the switch."),
     levers=("switch.*.rating", "radio.channel.*.travel"),
     limits=Limit(1.0, "ratio", "common practice"),
@@ -62,6 +65,8 @@ def switch_too_small(switch: SwitchPeakFacts, limits: Limits) -> Answer:
     on=SwitchPeakFacts,
     severity=Severity.STOP,
     why="Off is not off: the receiver lives on, motors may still move, and hands go in.",
+    seen="Receiver stays lit with the main switch off",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Put every source of the receiver behind the one switch.",
         "Pull the red wire of the source that stays on.",

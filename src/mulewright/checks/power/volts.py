@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.packs import FreshPackFacts
 from mulewright.facts.rail import ServoRailFacts
 from mulewright.facts.rail_sag import SaggedRailFacts
@@ -28,6 +29,8 @@ DARK = ("controller.left.red_wire=pulled",)
     on=ServoRailFacts,
     severity=Severity.BLOCK,
     why="It burns: first it is fast, then it jitters, then it smokes.",
+    seen="Servo is quick and jittery, and then it smells",
+    symptom=Symptom.HOT,
     fixes=("Lower the volts of the rail.", "Take a servo made for these volts."),
     levers=("servo.*.max_voltage", "controller.*.regulator.voltage", "regulator.*.voltage", "servo.*.power"),
     limits=Limit(1.0, "ratio", "common practice"),
@@ -66,6 +69,8 @@ def servo_gets_too_many_volts(servo: ServoRailFacts, limits: Limits) -> Answer:
     on=SaggedRailFacts,
     severity=Severity.STOP,
     why="The receiver restarts, and for that time the mule moves without a driver.",
+    seen="Resets when the arm lifts or the drive starts hard",
+    symptom=Symptom.CUTS_OUT,
     fixes=(
         "Take a stiffer pack.",
         "Give the receiver a pack of its own.",
@@ -114,6 +119,8 @@ def receiver_browns_out(rail: SaggedRailFacts, limits: Limits) -> Answer:
     on=FreshPackFacts,
     severity=Severity.BLOCK,
     why="What ran for weeks on half-full packs dies with the first fresh one.",
+    seen="Cuts out, or something dies, only with a pack straight off the charger",
+    symptom=Symptom.CUTS_OUT,
     fixes=(
         "Take a pack of fewer cells, or of other cells.",
         "Take a controller made for these volts.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.drops import DropFacts
 
 LONG = ("wire.branches.length=8 m",)
@@ -15,6 +16,8 @@ WORKING_STOP = ("wire.branches.length=40 m",)
     on=DropFacts,
     severity=Severity.WARN,
     why="Lost volts are lost speed, and the receiver's rail sinks with them.",
+    seen="Far fewer volts at the motor than at the battery, and a warm wire",
+    symptom=Symptom.WEAK,
     fixes=("Take thicker wire.", "Shorten the wire, or move the battery."),
     levers=("wire.*.gauge", "wire.*.length", "wire.*.contact_resistance"),
     limits={

@@ -16,6 +16,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
 from mulewright.facts.holding import RaisingFacts
 
@@ -27,6 +28,7 @@ FAIL_SAFE_LEVERS = ("receiver.part", "receiver.fail_safe.*", "second_receiver.fa
     on=ReceiverFacts,
     severity=Severity.STOP,
     why="What a machine does without its link is not known until somebody switched the transmitter off.",
+    seen="Nothing shows until the link is lost",
     fixes=(
         "With the wheels up, switch the transmitter off while each function runs, and note the day.",
         "Do it again after every bind and every plug that was moved.",
@@ -60,6 +62,8 @@ def fail_safe_never_tried(receiver: ReceiverFacts, limits: Limits) -> Answer:
     on=LostLinkFacts,
     severity=Severity.BLOCK,
     why="With the link lost it goes on with the last command, and nobody can stop it from afar.",
+    seen="Keeps driving after the transmitter is switched off",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Store neutral, or no pulses, as the fail-safe of these sockets.",
         "Move its plug to a socket that can store a preset, and its control with it.",
@@ -105,6 +109,8 @@ def runs_on_without_a_link(lost: LostLinkFacts, limits: Limits) -> Answer:
     on=ReceiverFacts,
     severity=Severity.STOP,
     why="A test with one function looks good, and the others keep going.",
+    seen="Transmitter off: one function stops, and the others go on",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Take a receiver that stores a preset for every socket.",
         "Move the plugs so that only sockets with a preset move motors.",
@@ -140,6 +146,8 @@ def protects_some_sockets_only(receiver: ReceiverFacts, limits: Limits) -> Answe
     on=RaisingFacts,
     severity=Severity.WARN,
     why="The fail-safe lets go of a load that does not stay up by itself.",
+    seen="Arm or lift comes down when the transmitter is switched off",
+    symptom=Symptom.FALLS,
     fixes=(
         "Hold it mechanically: a ratchet, a gear that its load cannot turn, a counterbalance.",
         "Clear the space under it before the transmitter is switched off.",

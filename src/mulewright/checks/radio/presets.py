@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     flagged,
     lacking,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.presets import FlywheelLinkFacts, PresetControllerFacts, ServoLinkFacts
 
 
@@ -22,6 +23,8 @@ from mulewright.facts.presets import FlywheelLinkFacts, PresetControllerFacts, S
     on=PresetControllerFacts,
     severity=Severity.STOP,
     why="It creeps away, or drives off, when the link is lost.",
+    seen="Creeps away after the transmitter is switched off",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Store the preset again with the stick at neutral, after every change of trim, sub-trim or rate.",
     ),
@@ -56,6 +59,8 @@ def preset_is_not_neutral(controller: PresetControllerFacts, limits: Limits) -> 
     on=ServoLinkFacts,
     severity=Severity.NOTE,
     why="A glitch at the edge of the range drops what it holds, or crushes it.",
+    seen="Gripper lets go or squeezes where the link is weak",
+    symptom=Symptom.FALLS,
     fixes=("Let the socket of a servo hold its last pulse.", "Note that letting go does no harm."),
     levers=("receiver.fail_safe.*", "mechanism.*.release_harmless"),
     examples=(
@@ -97,6 +102,8 @@ def servo_lets_go_without_a_link(servo: ServoLinkFacts, limits: Limits) -> Answe
     on=FlywheelLinkFacts,
     severity=Severity.STOP,
     why="The energy of the wheel stays in it, and nobody can switch it off from afar.",
+    seen="Flywheel is kept turning after the transmitter is switched off",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Store a preset that stops it.", "Move its plug to a socket that can store a preset."),
     levers=("receiver.fail_safe.*", "receiver.part"),
     follows=("R02",),

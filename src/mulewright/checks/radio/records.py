@@ -13,6 +13,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.checklist import RangeWalkFacts
 from mulewright.facts.records import RadioRecordFacts, SocketCountFacts, StartFacts, TrimFacts
 
@@ -22,6 +23,7 @@ from mulewright.facts.records import RadioRecordFacts, SocketCountFacts, StartFa
     on=RadioRecordFacts,
     severity=Severity.NOTE,
     why="Which bands and powers may be used without a licence differs from place to place.",
+    seen="Nothing shows at the bench",
     fixes=("Look up the rules for its band where it is driven, and write down what they say and when.",),
     levers=("radio.permission",),
     examples=(
@@ -49,6 +51,8 @@ def band_not_permitted(radio: RadioRecordFacts, limits: Limits) -> Answer:
     on=RangeWalkFacts,
     severity=Severity.WARN,
     why="It works on the table and fails across the hall.",
+    seen="Answers on the table, but not across the hall",
+    symptom=Symptom.CUTS_OUT,
     fixes=("Walk away with reduced power and motors running, as its maker says; note distance and day.",),
     levers=("checklist.range_walk",),
     examples=(
@@ -73,6 +77,8 @@ def range_never_walked(checklist: RangeWalkFacts, limits: Limits) -> Answer:
     on=SocketCountFacts,
     severity=Severity.STOP,
     why="A planned function has no socket.",
+    seen="Last knob or switch does nothing, and no socket is left for it",
+    symptom=Symptom.STILL,
     fixes=("Move the control to a channel that the receiver has.", "Take a receiver with more sockets."),
     levers=("radio.control.*.channel", "receiver.part"),
     examples=(
@@ -102,6 +108,8 @@ def channel_without_a_socket(control: SocketCountFacts, limits: Limits) -> Answe
     on=StartFacts,
     severity=Severity.WARN,
     why="Something slams or starts at the moment of switching on.",
+    seen="Gripper or roller moves the moment the power comes on",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Note where it stands when the power comes on, and go through the list before every start.",),
     levers=("radio.control.*.start", "checklist.start_list"),
     examples=(
@@ -130,6 +138,8 @@ def place_at_switch_on_not_listed(control: StartFacts, limits: Limits) -> Answer
     on=RadioRecordFacts,
     severity=Severity.WARN,
     why="The link dies from the driver's end.",
+    seen="Transmitter beeps, and a little later nothing answers",
+    symptom=Symptom.CUTS_OUT,
     fixes=("Charge the transmitter's own battery, and note the day.",),
     levers=("radio.battery_checked",),
     examples=(
@@ -156,6 +166,8 @@ def transmitter_battery_not_looked_at(radio: RadioRecordFacts, limits: Limits) -
     on=TrimFacts,
     severity=Severity.NOTE,
     why="The same machine behaves differently once the model is entered again.",
+    seen="Behaves otherwise after the settings were typed in again",
+    symptom=Symptom.WRONG,
     fixes=("Fill in a settings sheet.", "Bring the trims back to nothing, and mend what they made up for."),
     levers=("radio.settings_noted", "radio.channel.*.trim", "radio.channel.*.sub_trim"),
     examples=(

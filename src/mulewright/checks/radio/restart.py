@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.runaway import RunawayFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.runaway import RunawayFacts
     on=RunawayFacts,
     severity=Severity.WARN,
     why="While its receiver restarts nobody drives it.",
+    seen="Rolls on for seconds while the receiver restarts",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Make the receiver's supply stiffer.", "Lower the rate of forward.", "Take a larger room."),
     levers=("room.free", "radio.control.*.rate", "receiver.restart"),
     follows=("P27",),

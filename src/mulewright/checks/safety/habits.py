@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, check, lacking
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.checklist import ChecklistFacts, DressFacts, MountFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.checklist import ChecklistFacts, DressFacts, MountFacts
     on=ChecklistFacts,
     severity=Severity.STOP,
     why="Nobody knows yet which way its wheels turn, and it jumps off the table.",
+    seen="Jumps off the table at first power",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Put it on blocks and prop its arms for the first power, and tick it.",),
     levers=("checklist.wheels_up",),
     examples=(
@@ -36,6 +39,7 @@ def wheels_down_at_first_power(checklist: ChecklistFacts, limits: Limits) -> Ans
     on=DressFacts,
     severity=Severity.STOP,
     why="Hair and lanyards are wound up once, and eyes are hit once.",
+    seen="Nothing shows until hair, a sleeve or an eye is caught",
     fixes=(
         "Tie hair, roll up sleeves, take off lanyards and gloves, and tick it.",
         "Put on eye protection, and tick it.",
@@ -74,6 +78,8 @@ def dressed_to_be_caught(dress: DressFacts, limits: Limits) -> Answer:
     on=MountFacts,
     severity=Severity.STOP,
     why="A pack that slides onto a screw end burns.",
+    seen="Pack slides about while it drives",
+    symptom=Symptom.FALLS,
     fixes=("Strap the pack, pad every edge near it, and tick it.",),
     levers=("checklist.battery_strapped", "battery.*.retained"),
     examples=(

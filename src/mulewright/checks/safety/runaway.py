@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     flagged,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.runaway import RunawayFacts
 
@@ -26,6 +27,8 @@ SLOWER = ("Lower the rate of forward, above all for new drivers.",)
     on=RunawayFacts,
     severity=Severity.WARN,
     why="Nobody may stand where it can roll after the link is lost.",
+    seen="Rolls on across the room after the link is lost",
+    symptom=Symptom.BY_ITSELF,
     fixes=(*SLOWER, "Take a larger room, or a tether.", "Set a fail-safe that lets the wheels go."),
     levers=("room.free", "radio.control.*.rate", "receiver.fail_safe_delay"),
     follows=("R02",),
@@ -60,6 +63,8 @@ def rolls_further_than_the_room(drive: RunawayFacts, limits: Limits) -> Answer:
     on=DrivingFacts,
     severity=Severity.WARN,
     why="Shins and furniture take what a moving machine carries.",
+    seen="Leaves dents where it hits something",
+    symptom=Symptom.COARSE,
     fixes=(*SLOWER, "Fit bumpers.", "Keep people out."),
     levers=("radio.control.*.rate", "body.mass", "room.people"),
     limits=Limit("20 J", "energy", mark="common practice"),

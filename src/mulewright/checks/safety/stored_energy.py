@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     flagged,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.loads import HeldFacts
 
 
@@ -23,6 +24,8 @@ from mulewright.facts.loads import HeldFacts
     on=HeldFacts,
     severity=Severity.WARN,
     why="A raised load is a hammer over the hands that come under it.",
+    seen="Load comes down when the power is taken away",
+    symptom=Symptom.FALLS,
     fixes=(
         "Prop or pin it before hands go in.",
         "Lower it before anybody touches the machine.",

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.reach import ReachFacts
 
@@ -23,6 +24,8 @@ from mulewright.facts.reach import ReachFacts
     on=DrivingFacts,
     severity=Severity.STOP,
     why="A full stick lifts the front wheels, and it goes over backwards.",
+    seen="Front wheels lift when it starts hard",
+    symptom=Symptom.FALLS,
     fixes=(
         "Lower the rate of forward.",
         "Bring the centre of gravity forward or down.",
@@ -73,6 +76,8 @@ def tips_over_backwards(drive: DrivingFacts, limits: Limits) -> Answer:
     on=DrivingFacts,
     severity=Severity.STOP,
     why="The stick thrown back lifts the rear wheels, and it goes over its nose.",
+    seen="Tail lifts when it stops or reverses hard",
+    symptom=Symptom.FALLS,
     fixes=(
         "Set a slow ramp, or a lower rate of reverse.",
         "Bring the centre of gravity back or down.",
@@ -123,6 +128,8 @@ def tips_over_its_nose(drive: DrivingFacts, limits: Limits) -> Answer:
     on=ReachFacts,
     severity=Severity.STOP,
     why="It stands while nothing moves, and goes over at the first hard stop.",
+    seen="Stands with the arm out, and goes over when it stops",
+    symptom=Symptom.FALLS,
     fixes=(
         "Move the front contacts further ahead.",
         "Put weight at the rear.",
@@ -165,6 +172,8 @@ def arm_reaches_too_far(reach: ReachFacts, limits: Limits) -> Answer:
     on=DrivingFacts,
     severity=Severity.WARN,
     why="It falls backwards on the slope.",
+    seen="Front gets light on the ramp",
+    symptom=Symptom.FALLS,
     fixes=(
         "Bring the centre of gravity forward or down.",
         "Go up with everything lowered.",

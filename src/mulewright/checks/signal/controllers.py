@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, check, flagged
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.controller_use import ControllerUseFacts
 
 CAR = ("controller.left.direction=stop-then-reverse",)
@@ -14,6 +15,8 @@ ONE_WAY = "controller.left.direction=one-way"
     on=ControllerUseFacts,
     severity=Severity.STOP,
     why="The first pull only brakes and the second one reverses, so it cannot turn on the spot.",
+    seen="Reverse comes only at the second pull",
+    symptom=Symptom.WRONG,
     fixes=("Take a controller that reverses at once.",),
     levers=("controller.*.direction", "controller.*.part"),
     examples=(
@@ -41,6 +44,8 @@ def reverses_at_the_second_pull(controller: ControllerUseFacts, limits: Limits) 
     on=ControllerUseFacts,
     severity=Severity.BLOCK,
     why="For a one-way controller the middle of a sprung stick is half power, or it refuses to start at all.",
+    seen="Motor runs with the stick in the middle, or beeps and never starts",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Take a controller that reverses.",
         "For a flywheel only: move it to an unsprung axis, with the stick down before power comes on.",

@@ -12,6 +12,7 @@ from mulewright.checks.engine import (
     flagged,
     lacking,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.roles import (
     DrivingControlFacts,
     HoldingStickFacts,
@@ -32,6 +33,8 @@ THROWER = (
     on=PlannedControlFacts,
     severity=Severity.WARN,
     why="The driver moves a control that does nothing, or a lead was forgotten.",
+    seen="A stick, knob or switch does nothing",
+    symptom=Symptom.STILL,
     fixes=("Plug the lead in where the control comes out.", "Or take the control out of the plan."),
     levers=("controller.*.signal", "servo.*.signal", "radio.control.*.commands"),
     examples=(
@@ -64,6 +67,8 @@ def control_moves_nothing(control: PlannedControlFacts, limits: Limits) -> Answe
     on=RunningStickFacts,
     severity=Severity.STOP,
     why="Let go, it keeps running, and nobody knows where the stick stands when the power comes on.",
+    seen="Goes on moving after the thumb has left the stick",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Fit the self-centring conversion to this axis.",
         "Exchange it with a function that goes to a position, which an unsprung axis suits.",
@@ -104,6 +109,8 @@ def unsprung_stick_on_a_motor(stick: RunningStickFacts, limits: Limits) -> Answe
     on=HoldingStickFacts,
     severity=Severity.WARN,
     why="A thumb has to hold it all the time, and a gripper opens when the thumb lifts.",
+    seen="Gripper opens again as soon as the thumb is lifted",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Move the function to a knob, a switch or an unsprung axis.",),
     levers=("radio.control.*.commands",),
     examples=(
@@ -142,6 +149,8 @@ def sprung_stick_on_a_position(stick: HoldingStickFacts, limits: Limits) -> Answ
     on=DrivingControlFacts,
     severity=Severity.STOP,
     why="A knob has no spring and no zero that one sees, so the motor may run when the power comes on.",
+    seen="Runs at switch-on, and the knob shows no place that is off",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Move the function to a sprung stick axis.", "Or to a three-position switch with low endpoints."),
     levers=("radio.control.*.commands",),
     examples=(
@@ -175,6 +184,8 @@ def knob_on_a_motor(control: DrivingControlFacts, limits: Limits) -> Answer:
     on=SlowedFacts,
     severity=Severity.WARN,
     why="The driver flips the switch to slow, the drive slows down, and this still moves at full speed.",
+    seen="Slow mode slows the drive, but the arm is as quick as ever",
+    symptom=Symptom.COARSE,
     fixes=(
         "Move the function to a control that the rate switch reaches.",
         "Lower the endpoints of its channel for good.",

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.boxes import DriveBoxFacts
 from mulewright.facts.directions import WheelMotorFacts
 
@@ -23,6 +24,8 @@ from mulewright.facts.directions import WheelMotorFacts
     on=WheelMotorFacts,
     severity=Severity.STOP,
     why="A wheel that turns against its command makes the mule spin where it should drive straight.",
+    seen="A wheel turns backwards when forward is pushed",
+    symptom=Symptom.WRONG,
     fixes=(
         "Swap the two motor leads at its controller.",
         "Reverse its channel, if the mix is made in the radio or there is none.",
@@ -68,6 +71,8 @@ def turns_the_wrong_way(motor: WheelMotorFacts, limits: Limits) -> Answer:
     on=WheelMotorFacts,
     severity=Severity.STOP,
     why="Two wheels that have each other's signal drive straight and turn or strafe wrongly.",
+    seen="Another wheel turns than the one that should",
+    symptom=Symptom.WRONG,
     fixes=(
         "Exchange the signal plugs of the two wheels, push again and note the signs.",
         "In the radio's mix, exchange the channels of the two sides instead.",
@@ -113,6 +118,8 @@ def signal_of_another_wheel(motor: WheelMotorFacts, limits: Limits) -> Answer:
     on=DriveBoxFacts,
     severity=Severity.NOTE,
     why="A channel reverse in front of a box turns a control round for all wheels, not for one.",
+    seen="One wheel is wrong, and channel reverse makes it worse",
+    symptom=Symptom.WRONG,
     fixes=(
         "Swap the motor leads of the wheels that turn the wrong way.",
         "Or exchange plugs so that the signs come out right, and note which.",

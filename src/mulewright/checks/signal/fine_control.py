@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.controller_use import FineControlFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.controller_use import FineControlFacts
     on=FineControlFacts,
     severity=Severity.WARN,
     why="Nothing, nothing, then a jump: that is the opposite of the fine control that expo was set for.",
+    seen="Stick does nothing at first, and then it jumps",
+    symptom=Symptom.COARSE,
     fixes=(
         "Take less expo where the rate is low.",
         "Raise the rate, and gear the machine down instead.",

@@ -17,6 +17,7 @@ from mulewright.checks.engine import (
     lacking,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.boxes import BoxFacts
 from mulewright.facts.drive_mix import MixedDriveFacts, WheelSignalFacts
 from mulewright.facts.mixes import MixFacts
@@ -30,6 +31,8 @@ HALF_MIXED = ("controller.right.signal=receiver.3",)
     on=MixFacts,
     severity=Severity.WARN,
     why="In the slow position the machine changes its character, and one movement takes over.",
+    seen="Turns much more than it drives in slow mode",
+    symptom=Symptom.WRONG,
     fixes=(
         "Let the rate switch reach every control that enters the mix.",
         "Give the control that it does not reach the same rate for good.",
@@ -68,6 +71,8 @@ def slow_mode_covers_part_of_a_mix(mix: MixFacts, limits: Limits) -> Answer:
     on=BoxFacts,
     severity=Severity.STOP,
     why="Mixed twice, each control moves one side alone, which looks exactly like no mix at all.",
+    seen="Each stick moves one side only, although a mix is on",
+    symptom=Symptom.WRONG,
     fixes=(
         "Switch the mix in the radio off and push again.",
         "Or take the box out and plug the controllers into the receiver.",
@@ -98,6 +103,8 @@ def mixed_twice(box: BoxFacts, limits: Limits) -> Answer:
     on=MixedDriveFacts,
     severity=Severity.STOP,
     why="One stick then moves one side alone, and the mule pivots where it should drive straight.",
+    seen="Forward turns one wheel only, and steering the other one",
+    symptom=Symptom.WRONG,
     fixes=(
         "Switch a mix on, once: in the radio or with a box.",
         "Or call it a drive of two sticks, one for each side, if that is meant.",
@@ -133,6 +140,8 @@ def not_mixed(drive: MixedDriveFacts, limits: Limits) -> Answer:
     on=MixedDriveFacts,
     severity=Severity.STOP,
     why="One wheel obeys two sticks and the other one, so no push drives it straight.",
+    seen="One wheel follows two sticks, and the other only one",
+    symptom=Symptom.WRONG,
     fixes=(
         "Move the plug of the wheel that follows one command to the other channel of the mix.",
         "Or let the mix act on the channels at which the wheels are plugged.",
@@ -171,6 +180,8 @@ def half_mixed(drive: MixedDriveFacts, limits: Limits) -> Answer:
     on=MixFacts,
     severity=Severity.NOTE,
     why="At full speed there is less turn than at a crawl, and the driver finds out in a bend.",
+    seen="Hardly steers at full speed",
+    symptom=Symptom.COARSE,
     fixes=(
         "Lower the rates or the shares until those of forward and turn add up to 100 %.",
         "Or accept it, and slow down before a bend.",
@@ -234,6 +245,8 @@ def mix_clips(mix: MixFacts, limits: Limits) -> Answer:
     on=WheelSignalFacts,
     severity=Severity.WARN,
     why="The mule never reaches its speed, because the mix gives forward only a part of the range.",
+    seen="Slow straight ahead with the stick right at its end",
+    symptom=Symptom.WEAK,
     fixes=(
         "Raise the share of forward in the mix.",
         "Or raise the endpoints behind the mix, if the radio allows it.",
@@ -285,6 +298,8 @@ def mix_halves(wheel: WheelSignalFacts, limits: Limits) -> Answer:
     on=BoxFacts,
     severity=Severity.STOP,
     why="The controls change places, and the stick that should strafe turns the mule.",
+    seen="Turn stick drives sideways or ahead, and the others are exchanged too",
+    symptom=Symptom.WRONG,
     fixes=(
         "Move the plugs at the inputs of the box to their own controls.",
         "Or let the controls command what their channels now do, and note it.",

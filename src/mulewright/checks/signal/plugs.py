@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, check, lacking
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.plugs import PlannedPlugFacts, PlugFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.plugs import PlannedPlugFacts, PlugFacts
     on=PlannedPlugFacts,
     severity=Severity.STOP,
     why="Another function moves than the one that the driver asks for.",
+    seen="Stick of one function moves another",
+    symptom=Symptom.WRONG,
     fixes=(
         "Move the plug to the channel of its control.",
         "Or give the function to the control that now reaches it.",
@@ -41,6 +44,8 @@ def plugged_into_the_wrong_channel(plug: PlannedPlugFacts, limits: Limits) -> An
     on=PlugFacts,
     severity=Severity.STOP,
     why="A signal input that nothing drives is dead at best, and twitches at worst.",
+    seen="One motor or servo is dead, or twitches now and then",
+    symptom=Symptom.STILL,
     fixes=("Plug its signal lead in.", "Give a control the channel at which it is plugged."),
     levers=("controller.*.signal", "servo.*.signal", "radio.control.*.channel"),
     examples=(

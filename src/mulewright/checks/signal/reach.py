@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, below, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.outputs import ControllerSignalFacts
 
 
@@ -11,6 +12,8 @@ from mulewright.facts.outputs import ControllerSignalFacts
     on=ControllerSignalFacts,
     severity=Severity.WARN,
     why="Speed, force and currents all stay below the sheet, so ratios chosen on such a mule come out wrong.",
+    seen="Slower than the sheet says, although the battery is full",
+    symptom=Symptom.WEAK,
     fixes=(
         "Set the channel's travel so that the pulse reaches the controller's full range.",
         "Teach the controller this radio's range, if it can be taught.",

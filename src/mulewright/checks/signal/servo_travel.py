@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.servo_travel import LinkedServoFacts, ServoTravelFacts
 
 JAW = (
@@ -30,6 +31,8 @@ JAW = (
     on=ServoTravelFacts,
     severity=Severity.STOP,
     why="The mechanism stops half way and neither opens nor closes as far as the task needs.",
+    seen="Servo stops before its way is done",
+    symptom=Symptom.STILL,
     fixes=(
         "Raise the endpoints of its channel, both ways, as far as the servo's own stops allow.",
         "Take a servo that turns further for each microsecond.",
@@ -71,6 +74,8 @@ def servo_travel_short(servo: ServoTravelFacts, limits: Limits) -> Answer:
     on=ServoTravelFacts,
     severity=Severity.STOP,
     why="A servo that is sent beyond its own stop draws its stall current until something burns or strips.",
+    seen="Servo buzzes and gets hot at the end of its way",
+    symptom=Symptom.HOT,
     fixes=(
         "Lower the endpoint of its channel on that side.",
         "Move its middle with the sub-trim, if only one side is too long.",
@@ -110,6 +115,8 @@ def servo_over_driven(servo: ServoTravelFacts, limits: Limits) -> Answer:
     on=LinkedServoFacts,
     severity=Severity.STOP,
     why="A linkage that binds stalls the servo with more leverage than its own stop, and bends the horn.",
+    seen="Linkage binds, the servo buzzes, and a horn bends",
+    symptom=Symptom.HOT,
     fixes=(
         "Set both endpoints from the angles at which the linkage binds, and not by ear.",
         "Change the linkage so that it binds further out.",

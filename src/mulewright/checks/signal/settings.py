@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.controller_use import ControllerUseFacts
 from mulewright.facts.drive_mix import SideChannelFacts
 from mulewright.facts.rest import ControllerRestFacts
@@ -13,6 +14,8 @@ from mulewright.facts.rest import ControllerRestFacts
     on=ControllerUseFacts,
     severity=Severity.NOTE,
     why="The last part of the stick does nothing, and the two sides differ where their limits differ.",
+    seen="Full speed long before the stick is at its end",
+    symptom=Symptom.COARSE,
     fixes=(
         "Lower the endpoint of its channel.",
         "Or teach the controller this radio's range, if it can be taught.",
@@ -48,6 +51,8 @@ def range_long(controller: ControllerUseFacts, limits: Limits) -> Answer:
     on=ControllerRestFacts,
     severity=Severity.WARN,
     why="With the sticks let go the motor creeps, or is about to.",
+    seen="Rolls slowly at rest",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Bring trim and sub-trim of its channel back to 0 us.",
         "Or teach the controller this radio's neutral, if it can be taught.",
@@ -94,6 +99,8 @@ def neutral_off(controller: ControllerRestFacts, limits: Limits) -> Answer:
     on=SideChannelFacts,
     severity=Severity.WARN,
     why="The mule drives straight one way and in a curve the other way.",
+    seen="Straight forwards, but a curve backwards",
+    symptom=Symptom.WRONG,
     fixes=("Set both endpoints of the channel alike.", "Or record why they differ, as deliberate."),
     levers=("radio.channel.*.travel_plus", "radio.channel.*.travel_minus"),
     limits=Limit("3 %", "percent", mark="judgement"),

@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     flagged,
     together,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.switched import ThreePositionFacts, TwoPositionFacts
 
 BOTH_ENDS = 'radio.control.SW2.positions=["-100 %", "100 %"]'
@@ -29,6 +30,8 @@ THREE = (
     on=TwoPositionFacts,
     severity=Severity.BLOCK,
     why="The motor has no off: it runs the moment the power comes on, and the switch only reverses it.",
+    seen="Motor runs whichever way the switch stands",
+    symptom=Symptom.BY_ITSELF,
     fixes=(
         "Take a switch of three positions.",
         "Set the endpoint of one side to 0 %, so that one position is neutral.",
@@ -69,6 +72,8 @@ def switch_without_off(motor: TwoPositionFacts, limits: Limits) -> Answer:
     on=ThreePositionFacts,
     severity=Severity.WARN,
     why="The switch steps at once, so every start is a stall and a pass through the middle a reversal.",
+    seen="Jerks when the switch is moved",
+    symptom=Symptom.COARSE,
     fixes=(
         "Lower the endpoints of its channel to 50 to 60 %.",
         "Slow the channel down, if the radio can.",
