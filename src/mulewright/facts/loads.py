@@ -288,6 +288,7 @@ class RopeFacts(Facts):
     none = "no rope is described"
 
     diameter = given()
+    breaking = given()
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
