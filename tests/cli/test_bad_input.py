@@ -93,7 +93,6 @@ def test_a_wrong_value_is_named_with_its_line(
         ('"motor.right"', '"motor.left"', "controller.right.feeds", "motor.left is already fed by controller.left"),
         ('"motor.right"', '["motor.right", "motor.right"]', "controller.right.feeds", "motor.right is already fed"),
         ('"wheel.left"', '"wheel.front_left"', "motor.left.turns", "the name of a wheel or mechanism"),
-        ('"receiver.1"', '"receiver.2"', "controller.right.signal", "the plug of controller.left sits in receiver.2"),
         ('"receiver.1"', '"receiver.99"', "controller.right.signal", "nothing here is called 'receiver.99'"),
         ('"receiver.1"', '"reciever.1"', "controller.right.signal", "Closest: receiver.1"),
         ('commands = "turn"', 'commands = "trun"', "radio.control.RH.commands", "no function is called 'trun'"),

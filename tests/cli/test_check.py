@@ -42,6 +42,12 @@ def test_an_unknown_fails_only_where_asked(mulewright: Run, level: str | None, c
     assert "controller.left.dead_band" in ran.out
 
 
+def test_two_plugs_in_one_socket_are_a_finding_that_fails(mulewright: Run) -> None:
+    ran = mulewright("check", CART, "--only", "S08", "--set", "controller.right.signal=receiver.2")
+    assert ran.code == 1
+    assert "2 plugs, controller.left and controller.right; it takes 1" in ran.out
+
+
 @each_design
 def test_the_exit_code_follows_from_the_verdicts(mulewright: Run, design: str) -> None:
     verdicts = mulewright("check", path_of(design), "--json").json["verdicts"]

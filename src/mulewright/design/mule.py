@@ -193,8 +193,8 @@ def link(loaded: Loaded) -> Mule:
     Raises
     ------
     MulewrightError
-        If names could be taken for something else, references lead nowhere, a port is taken twice, a motor is
-        fed twice, or the supply runs in a ring.
+        If names could be taken for something else, references lead nowhere, leads only lead to each other, a
+        motor is fed twice, or the supply runs in a ring.
     """
     mule = Mule(loaded)
     problems: list[MulewrightError] = [*misnamed(mule)] or [*dangling(mule), *fed_twice(mule)]

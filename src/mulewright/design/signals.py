@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+import networkx as nx
+
 from mulewright.design.schema.electrics import Inline, Lead, Mixer, YLead
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import DesignError, MulewrightError
@@ -37,6 +39,14 @@ class Trace:
             return None
         name, output = self.source.removeprefix("mixer.").rsplit(".", 1)
         return f"mixer.{name}", output
+
+
+@dataclass(frozen=True)
+class Joined:
+    """Sockets that give pulses, and the leads that they are joined to."""
+
+    sources: tuple[str, ...]
+    leads: tuple[str, ...]
 
 
 class Signals:
@@ -71,7 +81,7 @@ class Signals:
             if not sockets:
                 return Trace(device, tuple(hops), None)
             socket = sockets[0]
-            if socket.split(".", 1)[0] not in ("inline", "y_lead") or socket in hops:
+            if _kind(socket) not in ("inline", "y_lead") or socket in hops:
                 return Trace(device, tuple(hops), socket)
             hops.append(socket)
             here = socket
@@ -80,9 +90,51 @@ class Signals:
         """All sockets that a device's plug is said to sit in."""
         return self.leads.get(device, [])
 
-    def plugged(self, socket: str) -> list[str]:
-        """Leads whose plug sits in a socket."""
-        return [lead for lead, sockets in self.leads.items() if socket in sockets]
+    @cached_property
+    def in_socket(self) -> dict[str, list[str]]:
+        """Everything whose plug is said to sit in each socket that takes one plug, supplies of the rail included."""
+        found: dict[str, list[str]] = {}
+        for lead, sockets in [*self.leads.items(), *self._supply_plugs()]:
+            for socket in sockets:
+                if _kind(socket) not in ("y_lead", "tester"):
+                    found.setdefault(socket, []).append(lead)
+        return found
+
+    def _supply_plugs(self) -> Iterator[tuple[str, list[str]]]:
+        for kind in ("regulator", "battery"):
+            for name, supply in getattr(self.file, kind).items():
+                if getattr(supply, "in_use", None) is not False:
+                    fed = supply.feeds or []
+                    yield f"{kind}.{name}", [one for one in fed if _kind(one) in RECEIVERS and "." in one]
+
+    @cached_property
+    def unplaced(self) -> list[str]:
+        """The paths that would say where a plug sits, of which nobody said it."""
+        tables = {lead: getattr(self.file, _kind(lead)).get(lead.split(".", 1)[1]) for lead in self.leads}
+        plugs = [f"{lead}.signal" for lead, table in tables.items() if getattr(table, "signal", "") is None]
+        boxes = self.file.mixer.items()
+        nowhere = [name for name, box in boxes if all(getattr(box, side) is None for side in INPUTS)]
+        return plugs + [f"mixer.{name}.{INPUTS[0]}" for name in nowhere]
+
+    @cached_property
+    def nets(self) -> dict[str, Joined]:
+        """The leads and sockets that are joined to each other, by the first of the sockets, else of the leads.
+
+        Y-leads join; boxes and in-line devices make pulses of their own.
+        """
+        graph: nx.Graph[tuple[str, bool]] = nx.Graph()  # a name, and whether it is a lead or a socket
+        for lead, sockets in self.leads.items():
+            graph.add_node((lead, True))
+            graph.add_edges_from(((lead, True), (socket, False)) for socket in sockets)
+            if _kind(lead) == "y_lead":
+                graph.add_edge((lead, True), (lead, False))
+        found = {}
+        for part in nx.connected_components(graph):
+            leads = tuple(sorted(name for name, is_lead in part if is_lead))
+            starts = (name for name, is_lead in part if not is_lead and _kind(name) != "y_lead")
+            sources = tuple(sorted(starts))
+            found[(sources or leads)[0]] = Joined(sources, leads)
+        return found
 
     def inlines(self, trace: Trace) -> list[Inline]:
         """The in-line devices on the way."""
@@ -93,19 +145,7 @@ class Signals:
         return self.file.mixer[mixer_id.split(".", 1)[1]]
 
     def problems(self) -> Iterator[MulewrightError]:
-        """Two plugs in one socket, and leads that only lead to each other."""
-        taken: dict[str, str] = {}
-        for lead, sockets in self.leads.items():
-            for socket in sockets:
-                if socket.split(".", 1)[0] in ("y_lead", "tester"):
-                    continue
-                where = lead if lead.count(".") > 1 else f"{lead}.signal"
-                if socket in taken:
-                    rule = "one plug to a socket; a Y-lead ([y_lead.NAME]) takes two"
-                    yield DesignError(
-                        f"the plug of {taken[socket]} sits in {socket} too", where, rule, socket
-                    )
-                taken[socket] = lead
+        """Leads that only lead to each other."""
         for lead in self.leads:
             trace = self.trace(lead)
             if trace.source is not None and trace.source in trace.hops:
@@ -113,3 +153,7 @@ class Signals:
                 yield DesignError(
                     "these leads only lead to each other", f"{lead}.signal", rule, " - ".join(trace.hops)
                 )
+
+
+def _kind(name: str) -> str:
+    return name.split(".", 1)[0]

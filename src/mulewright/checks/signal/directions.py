@@ -78,6 +78,7 @@ def turns_the_wrong_way(motor: WheelMotorFacts, limits: Limits) -> Answer:
         "In the radio's mix, exchange the channels of the two sides instead.",
     ),
     levers=("controller.*.signal",),
+    follows=("S08",),
     examples=(
         Example("aisle-carrier", Outcome.PASS, "motor.front_right"),
         Example("aisle-carrier", Outcome.TRIP, "motor.front_right", variant="as-found"),

@@ -113,7 +113,7 @@ class YLead(Table):
 
     kind: Literal["parallel", "series"] | None = Field(None, description="How it joins the two")
     carries: Literal["signal", "power"] | None = Field(None, description="A servo lead or a power lead")
-    signal: Reference | None = Field(None, description="Where its signal plug sits")
+    signal: Reference | list[Reference] | None = Field(None, description="Where its signal plug sits")
     red_wire: RedWire | None = Field(None, description="Whether its middle wire is in")
     joins: list[Reference] | None = Field(None, description="Packs that a power lead joins")
 
