@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Limits, Outcome, Severity, above, check
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.sockets import SignalNetFacts, SocketFacts
 
 SECOND_PLUG = ("controller.right.signal=receiver.2",)
@@ -18,7 +19,8 @@ ONE_Y_LEAD = (
     on=SocketFacts,
     severity=Severity.BLOCK,
     why="Only one plug fits, so this plan cannot be built, and whoever builds it has to guess.",
-    seen="Two plugs are meant for one socket, and one of them is left over.",
+    seen="One plug is left over, and its socket is taken",
+    symptom=Symptom.STILL,
     fixes=(
         "Give one of the two devices a free channel.",
         "If both should do the same, join them with a Y-lead ([y_lead.NAME]).",
@@ -59,7 +61,8 @@ def two_plugs_in_one_socket(socket: SocketFacts, limits: Limits) -> Answer:
     on=SignalNetFacts,
     severity=Severity.BLOCK,
     why="Two outputs on one lead pull against each other, which jitters at best and kills an output at worst.",
-    seen="A servo jitters while two things are plugged into its lead, or an output is dead ever after.",
+    seen="Servo jitters while a tester and a receiver are both plugged in",
+    symptom=Symptom.BY_ITSELF,
     fixes=("Pull one of the plugs, so that a single source of pulses is left.",),
     levers=("controller.*.signal", "servo.*.signal", "y_lead.*.signal"),
     examples=(

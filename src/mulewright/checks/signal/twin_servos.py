@@ -15,6 +15,7 @@ from mulewright.checks.engine import (
     either,
     flagged,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.twin_servos import CoupledServosFacts, ServoPairFacts
 
 JAWS = "servo.left>servo.right"
@@ -27,7 +28,8 @@ GAIN = Limit("2 %", "percent", mark="judgement")
     on=ServoPairFacts,
     severity=Severity.STOP,
     why="They push against each other, or one opens while the other closes, and the weaker gear strips.",
-    seen="Two servos on a Y-lead buzz or go opposite ways; with one unplugged the other is quiet.",
+    seen="Two servos buzz or go opposite ways, and with one unplugged the other is quiet",
+    symptom=Symptom.HOT,
     fixes=(
         "Give each servo a channel of its own and reverse one of them.",
         "Put a reverser into the lead of one servo, or take a servo that turns the other way.",
@@ -64,7 +66,8 @@ def mirrored_servos_on_one_signal(pair: ServoPairFacts, limits: Limits) -> Answe
     on=CoupledServosFacts,
     severity=Severity.WARN,
     why="At rest each holds the other away from its own middle, which costs current and heat all the time.",
-    seen="Two coupled servos hum and get warm though nothing moves.",
+    seen="Two coupled servos hum and get warm at rest",
+    symptom=Symptom.HOT,
     fixes=(
         "Give each a channel of its own and bring their middles together with the sub-trim.",
         "Couple them softly, with a spring or a rubber link.",
