@@ -20,6 +20,7 @@ class BodyFacts(Facts):
     mass = given()
     center_height = given()
     center_ahead = given()
+    center_aside = given()
     wheelbase = given()
     track = given()
 

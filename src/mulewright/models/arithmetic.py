@@ -242,3 +242,25 @@ def outside_range(value: ArrayLike, low: ArrayLike, high: ArrayLike) -> NDArray[
     value = np.asarray(value, dtype=float)
     require(~(value <= 0), "value", "must be > 0", value)
     return np.asarray(np.maximum(quotient(low, value), quotient(value, high)))
+
+
+@formula("max(values) / min(values) - 1")
+def relative_spread(values: Sequence[ArrayLike]) -> NDArray[np.float64]:
+    """How much the largest of several values is above the smallest, as a share of the smallest.
+
+    Parameters
+    ----------
+    values : sequence of array_like
+        One per thing; at least one, the smallest not 0. [any]
+
+    Returns
+    -------
+    spread : ndarray
+        0 where all are alike. [1]
+
+    Raises
+    ------
+    DomainError
+        If there are none, or the smallest is 0.
+    """
+    return np.asarray(quotient(largest(values), smallest(values)) - 1)

@@ -26,6 +26,7 @@ class Function(Table):
     friction_voltage: u.Voltage | None = Field(None, description="Volts before it starts to move")
     time_budget: u.Time | None = Field(None, description="Longest time for its travel")
     sensor_place: bool | None = Field(None, description="Whether a sensor would find room on it")
+    working_share: u.Percent | None = Field(None, description="Share of a session for which it works")
 
 
 class Lump(Table):
@@ -120,6 +121,7 @@ class Flywheel(Function):
     object_form: Literal["solid", "hollow"] | None = Field(None, description="Solid or hollow ball")
     interval: u.Time | None = Field(None, description="Wanted time between shots")
     guard: bool | None = Field(None, description="Whether a guard would catch its parts")
+    wanted_distance: u.Length | None = Field(None, description="How far the task throws")
 
 
 class Roller(Function):
@@ -128,6 +130,10 @@ class Roller(Function):
     kind: Literal["roller"]
     diameter: u.Length | None = Field(None, description="Diameter of the roller")
     efficiency: u.Efficiency | None = Field(None, description="Of its drive outside the gear stages")
+    slips: bool | None = Field(
+        None, description="Whether a clutch or belt slips before a jam stalls its motor"
+    )
+    bears: u.Force | None = Field(None, description="Force at its rim that its flaps and axle bear")
 
 
 class Linkage(Table):

@@ -39,6 +39,9 @@ class Body(Table):
     )
     frame_error: u.Length | None = Field(None, description="How far one wheel stands off a flat floor")
     touchable_hot: list[str] | None = Field(None, description="Hot parts within reach")
+    lightest_wheel: u.Percent | None = Field(
+        None, description="Share of the weight on the wheel that carries least, by scales"
+    )
 
 
 class Wheel(Table):
@@ -67,6 +70,8 @@ class Drive(Table):
         None, description="Speed difference of the sides at the same command"
     )
     immediate_reverse: bool | None = Field(None, description="Whether the task needs reverse without a pause")
+    wanted_push: u.Force | None = Field(None, description="Push ahead that the task asks for")
+    working_share: u.Percent | None = Field(None, description="Share of a session for which it drives")
 
 
 class Room(Table):
