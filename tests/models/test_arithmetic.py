@@ -8,7 +8,15 @@ import pytest
 from numpy.typing import NDArray
 
 from mulewright.errors import DomainError
-from mulewright.models.arithmetic import deviation, difference, magnitude, outside_range, product, quotient
+from mulewright.models.arithmetic import (
+    deviation,
+    difference,
+    magnitude,
+    outside_range,
+    product,
+    quotient,
+    relative_spread,
+)
 from tests.models.agreement import assert_keeps_promises
 
 
@@ -22,6 +30,7 @@ from tests.models.agreement import assert_keeps_promises
         (deviation, {"value": 0.85, "reference": 1.0}),
         (outside_range, {"value": 0.1, "low": 0.15, "high": 0.95}),
         (outside_range, {"value": 1.2, "low": 0.15, "high": 0.95}),
+        (relative_spread, {"values": [20.0, 23.0, 21.0]}),
     ],
 )
 def test_models_keep_their_promises(
@@ -32,6 +41,7 @@ def test_models_keep_their_promises(
 
 def test_by_hand() -> None:
     assert deviation([0.8, 1.2], 1).tolist() == pytest.approx([0.2, 0.2])
+    assert relative_spread([20, 23, 21]) == pytest.approx(0.15)
     # half of the lower end, in the range, twice the upper end
     assert outside_range([0.1, 0.4, 1.0], 0.2, 0.5).tolist() == pytest.approx([2, 0.8, 2])
 
