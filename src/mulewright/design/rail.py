@@ -21,6 +21,7 @@ class Join:
     middle: bool | None  # whether the middle wire goes through; None where nobody noted it
     settles: str  # the path that would say so
     plugged: str | None = None  # the path that would say whether the plug sits there, where nobody did
+    ground: bool = True  # whether the ground wire goes through
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,7 +51,8 @@ def ground_graph(file: MuleFile) -> nx.Graph[str]:
     """Everything that meets in the grounds of servo leads, with ``unknown`` as in :func:`rail_graph`."""
     graph = _things(file)
     for join in joins(file):
-        _add(graph, join, join.plugged)
+        if join.ground:
+            _add(graph, join, join.plugged)
     return graph
 
 
@@ -99,8 +101,9 @@ def _plugs(file: MuleFile, lead: str, sockets: list[str]) -> Iterator[Join]:
     table = getattr(file, kind)[name]
     here = f"mixer.{name}.in" if isinstance(table, Mixer) else lead
     middle, settles = _middle(file, kind, name)
+    ground = getattr(table, "ground_wire", None) != "pulled"
     for socket in sockets:
-        yield Join(here, socket_node(socket), middle, settles)
+        yield Join(here, socket_node(socket), middle, settles, ground=ground)
     if not isinstance(table, Mixer) and table.signal is None:
         yield from _anywhere(file, here, middle, f"{lead}.signal")
 

@@ -162,6 +162,13 @@ class Supply:
         """Which things share the grounds of servo leads with a thing, for certain and perhaps."""
         return nets(ground_graph(self.file))
 
+    @cached_property
+    def common_grounds(self) -> dict[str, Net]:
+        """Which things share a ground with a thing: through servo leads, or through the minus of wires."""
+        graph = ground_graph(self.file)
+        graph.add_edges_from(((run.start, run.end) for run in self.runs), unknown=None)
+        return nets(graph)
+
     def problems(self) -> Iterator[MulewrightError]:
         """Paths that are no runs, and wiring that runs in a ring."""
         for name, wire in self.file.wire.items():

@@ -1,7 +1,7 @@
 """Facts about the bus: which voltage reaches whom in a named case, all loads of the case solved together.
 
 A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working`` (at
-its load), ``drive-running`` (nothing on the shafts). The wiring is a tree, so every load is folded towards the
+its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts). The wiring is a tree, so every load is folded towards the
 battery as current = conductance x voltage - offset, and the voltages follow from the battery outwards. Regulators
 draw less than one ampere and are left out of these cases.
 """
@@ -13,9 +13,9 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
-from mulewright.facts.loads import load_of
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.wiring import BatteryFacts, RunFacts
+from mulewright.facts.work import WorkFacts
 from mulewright.models.arithmetic import product
 from mulewright.models.bus import (
     brushed_load_conductance,
@@ -272,7 +272,7 @@ class LoadFacts(Facts):
     def working_current(self) -> Value:
         if self.case.state == "running":
             return self.motor.free_current
-        return load_of(self, self.case.function).current
+        return self.of(WorkFacts, self.motor.id).steady_current
 
     @fact("S", "conductance that it shows to its controller's supply")
     def conductance(self) -> Value:

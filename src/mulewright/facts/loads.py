@@ -346,17 +346,3 @@ def held_by(evaluation: Evaluation, mechanism: str) -> HeldFacts | None:
         return None
     kind = KINDS.get(type(table))
     return evaluation.entity(kind, mechanism) if kind is not None else None
-
-
-def load_of(facts: Facts, function: str) -> HeldFacts:
-    """The load facts of a function.
-
-    Raises
-    ------
-    Missing
-        If gravity does not pull on it.
-    """
-    held = held_by(facts.evaluation, f"mechanism.{function}")
-    if held is None:
-        raise Missing(f"the load of {function}")
-    return held

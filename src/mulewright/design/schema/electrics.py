@@ -24,6 +24,9 @@ class Lead(Table):
 
     signal: Reference | list[Reference] | None = Field(None, description="Where its signal plug sits")
     red_wire: RedWire | None = Field(None, description="Whether its middle wire is in the plug or pulled")
+    ground_wire: RedWire | None = Field(
+        None, description="Whether its ground wire is in the plug, as in every whole plug, or pulled"
+    )
     plug: Literal["as marked", "turned", "one pin off"] | None = Field(None, description="How the plug sits")
     lead_length: u.Length | None = Field(None, description="Length of the signal lead")
     lead_gauge: u.Area | None = Field(None, description="Thickness of the signal lead")
@@ -132,6 +135,9 @@ class Battery(parts.BatteryPart, Placed):
     )
     off_charger: bool | None = Field(None, description="Whether it is driven straight off the charger")
     planned_sessions: u.Count | None = Field(None, description="Packs at hand")
+    mean_current: u.Current | None = Field(
+        None, description="Mean current over a session with its pauses, as measured"
+    )
 
 
 class BenchSupply(Table):
