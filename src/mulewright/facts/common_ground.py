@@ -60,7 +60,11 @@ class ListenerFacts(Facts):
             raise Missing(*net.unknown)
         return [source for source, node in nodes.items() if node not in net.sure]
 
+    @property
+    def words(self) -> str:
+        """What was found, for people."""
+        return f"no ground in common with {', '.join(self.apart)}" if self.apart else "a ground in common"
+
     @fact("1", "1 where it shares a ground with every source of its pulses")
     def grounded(self) -> Value:
-        words = f"no ground in common with {', '.join(self.apart)}" if self.apart else "one ground for all"
-        return self.found(float(not self.apart), words)
+        return self.found(float(not self.apart), self.words)

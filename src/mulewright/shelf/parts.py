@@ -8,6 +8,8 @@ from pydantic import Field
 from mulewright.units import fields as u
 from mulewright.units.table import Table
 
+Chemistry = Literal["nimh", "lithium-polymer", "lithium-ion", "iron-phosphate", "lead", "dry"]
+
 
 class Part(Table):
     """What every part may carry."""
@@ -93,9 +95,12 @@ class ControllerPart(Part):
         None, description="Whether it takes the pulse at switch-on as neutral"
     )
     calibrates: bool | None = Field(None, description="Whether its range can be set to the radio's")
+    cuts_off: bool | None = Field(None, description="Whether it cuts off by itself at low volts")
     cut_off: str | None = Field(
         None, description="Battery for which its low-voltage cut-off is set, in words"
     )
+    cut_off_chemistry: Chemistry | None = Field(None, description="Cells for which its cut-off is set")
+    cut_off_cells: u.Count | None = Field(None, description="Cells in series for which its cut-off is set")
     cut_off_voltage: u.Voltage | None = Field(None, description="Supply at which it cuts off by itself")
     signal_high: u.Voltage | None = Field(None, description="Lowest voltage that it reads as a high signal")
     closed_loop: ClosedLoopPart | None = Field(None, description="If it closes a loop of its own")
@@ -215,9 +220,7 @@ class ReceiverPart(Part):
 class BatteryPart(Part):
     """A pack, or cells in a holder."""
 
-    chemistry: Literal["nimh", "lithium-polymer", "lithium-ion", "iron-phosphate", "lead", "dry"] | None = (
-        Field(None, description="What is in the cells")
-    )
+    chemistry: Chemistry | None = Field(None, description="What is in the cells")
     cells: u.Count | None = Field(None, description="Cells in series")
     capacity: u.Charge | None = Field(None, description="Charge that it holds")
     rested: u.Voltage | None = Field(None, description="Open-circuit voltage after a rest")

@@ -1,0 +1,69 @@
+"""Facts about controllers that switch off at low volts: where they do so, and where the pack is empty."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Self
+
+from mulewright.design.schema.electrics import Controller
+from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.wiring import BatteryFacts
+from mulewright.models.arithmetic import quotient
+from mulewright.models.battery import pack_voltage
+
+
+class CutOffFacts(Facts):
+    """A controller's own cut-off, beside the pack that feeds it."""
+
+    kind = "controller's cut-off"
+    none = "no controller is described"
+
+    cut_off_voltage = given()
+    cut_off_cells = given()
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+
+    @property
+    def cuts(self) -> bool:
+        """Whether it has a cut-off.
+
+        Raises
+        ------
+        Missing
+            If nothing is said about one.
+        """
+        own = self.table
+        assert isinstance(own, Controller)
+        said = (own.cut_off, own.cut_off_voltage, own.cut_off_chemistry, own.cut_off_cells)
+        if own.cuts_off is None and not any(said):
+            raise Missing(f"{self.id}.cuts_off")
+        return own.cuts_off is not False
+
+    @property
+    def battery(self) -> BatteryFacts:
+        """The pack that feeds it."""
+        source = self.mule.supply.source_of(self.id)
+        if source is None or not source.startswith("battery."):
+            raise Missing(f"a wire from a battery to {self.id}")
+        return self.of(BatteryFacts, source)
+
+    @fact("V", "volts at which it switches off")
+    def cuts_at(self) -> Value:
+        return self.first(
+            ("as noted", lambda: self.cut_off_voltage), ("from the cells that it is set for", self._from_cells)
+        )
+
+    def _from_cells(self) -> Value:
+        cell = self.assumed(f"cell_empty.{self.choice('cut_off_chemistry')}")
+        return self.by(pack_voltage, cells_in_series=self.cut_off_cells, cell_voltage=cell)
+
+    @fact("V", "volts at which the pack that feeds it is empty")
+    def empty(self) -> Value:
+        cell = self.assumed(f"cell_empty.{self.battery.choice('chemistry')}")
+        return self.by(pack_voltage, cells_in_series=self.battery.cells, cell_voltage=cell)
+
+    @fact("1", "volts at which it switches off over those at which the pack is empty")
+    def cut_share(self) -> Value:
+        return self.by(quotient, part=self.cuts_at, whole=self.empty)
