@@ -1,9 +1,9 @@
 """Facts about the bus: which voltage reaches whom in a named case, all loads of the case solved together.
 
 A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working`` (at
-its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts). The wiring is a tree, so every load is folded towards the
-battery as current = conductance x voltage - offset, and the voltages follow from the battery outwards. Regulators
-draw less than one ampere and are left out of these cases.
+its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts). The wiring is a tree, so
+every load is folded towards the battery as current = conductance x voltage - offset, and the voltages follow from
+the battery outwards. Regulators draw less than one ampere and are left out of these cases.
 """
 
 from __future__ import annotations

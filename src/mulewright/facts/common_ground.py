@@ -19,8 +19,10 @@ class ListenerFacts(Facts):
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         file = evaluation.mule.file
-        tables = {"controller": file.controller, "servo": file.servo, "mixer": file.mixer}
-        return [evaluation.entity(cls, f"{kind}.{name}") for kind, found in tables.items() for name in found]
+        names = [f"controller.{name}" for name in file.controller]
+        names += [f"servo.{name}" for name in file.servo]
+        names += [f"mixer.{name}" for name in file.mixer]
+        return [evaluation.entity(cls, name) for name in names]
 
     @property
     def is_mixer(self) -> bool:

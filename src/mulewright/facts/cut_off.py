@@ -52,7 +52,8 @@ class CutOffFacts(Facts):
     @fact("V", "volts at which it switches off")
     def cuts_at(self) -> Value:
         return self.first(
-            ("as noted", lambda: self.cut_off_voltage), ("from the cells that it is set for", self._from_cells)
+            ("as noted", lambda: self.cut_off_voltage),
+            ("from the cells that it is set for", self._from_cells),
         )
 
     def _from_cells(self) -> Value:

@@ -31,6 +31,11 @@ class JointFacts(Facts):
             for place in range(len(wire.joints or []))
         ]
 
+    @property
+    def wire(self) -> WireLoadFacts:
+        """The wire that it lies in."""
+        return self.of(WireLoadFacts, self.id.split(".joints", 1)[0])
+
 
 class ConnectorFacts(Facts):
     """A connector in a wire; ``wire.main.joints`` where nobody said whether there are any."""
@@ -46,28 +51,30 @@ class ConnectorFacts(Facts):
         return [evaluation.entity(cls, id) for id in (*described, *unsaid)]
 
     @property
-    def joint(self) -> Joint:
-        """Its table.
+    def described(self) -> JointFacts:
+        """The same with its numbers.
 
         Raises
         ------
         Missing
             If nobody said whether there is a connector in the wire.
         """
-        table = self.table
-        assert isinstance(table, Joint)
-        return table
+        if self.id.endswith(".joints"):
+            raise Missing(self.id)
+        return self.of(JointFacts, self.id)
 
     @property
     def wire(self) -> WireLoadFacts:
         """The wire that it lies in."""
-        return self.of(WireLoadFacts, self.id.split(".joints", 1)[0])
+        return self.described.wire
 
     @property
     def other_half(self) -> str:
         """Family of the other half: its own, where no other is written."""
         own: str = self.choice("family")
-        return self.joint.mates_with or own
+        joint = self.table
+        assert isinstance(joint, Joint)
+        return joint.mates_with or own
 
     @fact("1", "1 where both halves are of one family, or an adapter lies between")
     def mates(self) -> Value:
@@ -84,8 +91,7 @@ class ConnectorFacts(Facts):
 
     @fact("A", "current that it bears for ever")
     def bears(self) -> Value:
-        assert self.joint
-        return self.of(JointFacts, self.id).rating
+        return self.described.rating
 
     @fact("1", "current for long through it over its rating")
     def steady_share(self) -> Value:

@@ -42,7 +42,9 @@ class WireLoadFacts(Facts):
     def _most(self, case: str) -> Value:
         if not self.runs:
             return self.found(0, "the current of no motor goes through it")
-        return self.by(largest, values=[self.of(BranchFacts, f"{run.id}@{case}").current for run in self.runs])
+        return self.by(
+            largest, values=[self.of(BranchFacts, f"{run.id}@{case}").current for run in self.runs]
+        )
 
     @fact("A", "current in it for long: every motor at its work at full stick")
     def steady(self) -> Value:

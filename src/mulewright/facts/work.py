@@ -36,7 +36,10 @@ class RollingFacts(Facts):
     @fact("N", "push that keeps it rolling on level ground")
     def rolling_force(self) -> Value:
         return self.by(
-            slope_force, mass=self.of(BodyFacts, "body").mass, slope=0.0, rolling=self.wheel.rolling_resistance
+            slope_force,
+            mass=self.of(BodyFacts, "body").mass,
+            slope=0.0,
+            rolling=self.wheel.rolling_resistance,
         )
 
     @fact("1", "motors that share it")
@@ -86,7 +89,9 @@ class SpinnerFacts(Facts):
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         found = evaluation.mule.file.mechanism.items()
-        return [evaluation.entity(cls, f"mechanism.{name}") for name, one in found if isinstance(one, Spinner)]
+        return [
+            evaluation.entity(cls, f"mechanism.{name}") for name, one in found if isinstance(one, Spinner)
+        ]
 
 
 class WorkFacts(Facts):

@@ -100,7 +100,12 @@ def connector_halves_differ(joint: ConnectorFacts, limits: Limits) -> Answer:
     """
     what = "{joint}: {family} meets {other}."
     return lacking(
-        joint.mates, Severity.BLOCK, what, joint=joint.id, family=joint.choice("family"), other=joint.other_half
+        joint.mates,
+        Severity.BLOCK,
+        what,
+        joint=joint.id,
+        family=joint.choice("family"),
+        other=joint.other_half,
     )
 
 
@@ -167,7 +172,7 @@ def connector_too_small(joint: ConnectorFacts, limits: Limits) -> Answer:
 
     Source: common practice, no source.
     """
-    if joint.joint and not joint.wire.runs:
+    if not joint.wire.runs:
         return NotApplicable(f"the current of no motor goes through {joint.id}")
     words = {"joint": joint.id, "bears": joint.bears}
     long = above(

@@ -73,7 +73,9 @@ def receiver_gets_wrong_volts(receiver: FedReceiverFacts, limits: Limits) -> Ans
     examples=(
         Example("hose-tug", Outcome.PASS, "mixer.tug"),
         Example("aisle-carrier", Outcome.TRIP, "mixer.drive", (LIFT_VOLTS.format(9),), Severity.BLOCK),
-        Example("aisle-carrier", Outcome.TRIP, "mixer.drive", ("mixer.drive.min_voltage=7 V",), Severity.BLOCK),
+        Example(
+            "aisle-carrier", Outcome.TRIP, "mixer.drive", ("mixer.drive.min_voltage=7 V",), Severity.BLOCK
+        ),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "mixer.drive", ("mixer.drive.min_voltage=?",)),
         Example("soft-fruit-gripper", Outcome.NOT_APPLICABLE, "tester.bench"),
         Example("soft-fruit-gripper", Outcome.PASS, "tester.bench", variant=TESTER_PACK),

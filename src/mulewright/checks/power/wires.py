@@ -98,9 +98,7 @@ def wire_too_thin(wire: WireLoadFacts, limits: Limits) -> Answer:
     if not wire.runs:
         return NotApplicable(f"the current of no motor goes through {wire.id}")
     what = "{wire} carries {steady} for long, {value:%} of the {most} that it bears."
-    return above(
-        wire.steady_share, limits, what, wire=wire.id, steady=wire.steady, most=wire.wire.ampacity
-    )
+    return above(wire.steady_share, limits, what, wire=wire.id, steady=wire.steady, most=wire.wire.ampacity)
 
 
 @check(
