@@ -17,6 +17,7 @@ from mulewright.checks.engine import (
     flagged,
     lacking,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.joints import ConnectorFacts, PolarityFacts
 
 PLUG = "wire.main.joints.0"
@@ -32,6 +33,7 @@ UNDESCRIBED = ("wire.main.joints=?",)
     severity=Severity.BLOCK,
     why="Plus and minus the wrong way round kill a controller in an instant.",
     seen="A bang and smoke at the moment of plugging in",
+    symptom=Symptom.HOT,
     fixes=(
         "Meter plus and minus at the last plug before mating it, and write that down.",
         "Take out the adapter that swaps plus and minus.",
@@ -77,6 +79,7 @@ def plus_and_minus_swapped(device: PolarityFacts, limits: Limits) -> Answer:
     severity=Severity.BLOCK,
     why="Halves that almost fit are forced, mated the wrong way round, or bridged with bare wire.",
     seen="The plug almost fits",
+    symptom=Symptom.NOTHING,
     fixes=("Make or buy an adapter lead, and note whether it swaps plus and minus.",),
     levers=("wire.*.joints.*.mates_with", "wire.*.joints.*.adapter", "wire.*.joints.*.family"),
     examples=(
@@ -115,6 +118,7 @@ def connector_halves_differ(joint: ConnectorFacts, limits: Limits) -> Answer:
     severity=Severity.STOP,
     why="The bare pins of a pack meet a tool or each other in the box, and short it.",
     seen="A spark from the loose end of a battery lead",
+    symptom=Symptom.HOT,
     fixes=(
         "Put sockets on the side of the battery and pins on the side of the machine.",
         "Cap the pins whenever they are not mated.",
@@ -146,6 +150,7 @@ def live_pins_bare(joint: ConnectorFacts, limits: Limits) -> Answer:
     severity=Severity.WARN,
     why="A hot plug softens its shell and loses its grip, and then it gets hotter.",
     seen="A plug is hot, its plastic soft",
+    symptom=Symptom.HOT,
     fixes=("Take a bigger family of connector.", "Draw less: lower the travel or the rate."),
     levers=("wire.*.joints.*.rating", "wire.*.joints.*.part", "radio.channel.*.travel"),
     limits=Limit(0.8, "ratio", "common practice"),

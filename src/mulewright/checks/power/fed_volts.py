@@ -16,6 +16,7 @@ from mulewright.checks.engine import (
     check,
     either,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.fed_volts import FedBoxFacts, FedFacts, FedReceiverFacts, ServoLeadFacts
 
 LEFT_VOLTS = "controller.left.regulator.voltage={} V"
@@ -34,6 +35,7 @@ OTHER_SUPPLY = (
     severity=Severity.BLOCK,
     why="Too many volts kill a receiver at once, and with too few it restarts while the mule moves.",
     seen="The receiver's light flickers, or it never lights again",
+    symptom=Symptom.CUTS_OUT,
     fixes=OTHER_SUPPLY,
     levers=("receiver.*_voltage", "controller.*.regulator.voltage", "regulator.*.voltage", "battery.*.feeds"),
     examples=(
@@ -68,6 +70,7 @@ def receiver_gets_wrong_volts(receiver: FedReceiverFacts, limits: Limits) -> Ans
     severity=Severity.BLOCK,
     why="The box between receiver and controllers dies, or commands the motors at random.",
     seen="The mixer box or the tester gets warm, or its outputs do what they like",
+    symptom=Symptom.HOT,
     fixes=OTHER_SUPPLY,
     levers=("mixer.*_voltage", "tester.*_voltage", "controller.*.regulator.voltage", "tester.*.power"),
     examples=(
@@ -117,6 +120,7 @@ def _between(fed: FedFacts, too_low: Severity) -> Answer:
     severity=Severity.WARN,
     why="That one servo restarts whenever it has to hold against something, and everybody suspects the servo.",
     seen="One servo at the end of a long lead jitters, the others do not",
+    symptom=Symptom.CUTS_OUT,
     fixes=(
         "Shorten the lead, or take thicker wire for it.",
         "Feed the servo from a supply close to it, with its ground joined.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mulewright.checks.engine import Answer, Example, Limits, NotApplicable, Outcome, Severity, check, lacking
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.common_ground import ListenerFacts
 
 SIGNAL_ONLY = ("servo.tilt.ground_wire=pulled",)
@@ -15,6 +16,7 @@ OWN_PACK = (*SIGNAL_ONLY, "servo.tilt.power=battery.servo", 'battery.servo={ res
     severity=Severity.STOP,
     why="A pulse without a return is noise: the device does nothing, or anything.",
     seen="A device does not respond, or moves at random, though its lead is plugged in",
+    symptom=Symptom.STILL,
     fixes=(
         "Put the ground wire of the lead back into its plug.",
         "Join the minus of the device's own supply to the ground of the receiver.",
