@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from docs._ext import check_pages, cli_pages, comparisons, model_pages, schema_tables
+from docs._ext import cli_pages, comparisons, model_pages, schema_tables
 from docs._ext.filling import FILLINGS, MARK, filled
 from docs._ext.markdown import plain
-from mulewright.checks import CHECKS
+from mulewright.checks import CHECKS, FAMILIES
 from mulewright.design.schema.file import MuleFile
 from mulewright.shelf.parts import PART_KINDS
 from tests.consoles import follow, lay_over, pattern, steps
@@ -91,12 +91,22 @@ def test_every_filling_stands_on_a_page() -> None:
 
 
 def test_every_check_stands_on_the_page_of_its_family() -> None:
-    assert {id[0] for id in CHECKS} <= set(check_pages.FAMILIES)
+    assert {id[0] for id in CHECKS} <= set(FAMILIES)
     for id, rule in CHECKS.items():
-        name = check_pages.FAMILIES[id[0]]
+        name = FAMILIES[id[0]]
         page = filled(text_of(ROOT / "docs" / "checks" / f"{name}.md"))
         assert f"## {id} {rule.name}\n" in page
         assert plain(rule.why) in page
+
+
+def test_every_check_is_listed_by_what_one_sees() -> None:
+    page = filled(text_of(ROOT / "docs" / "checks" / "by-symptom.md"))
+    for id, rule in CHECKS.items():
+        heading, lines = next(
+            piece for piece in page.split("\n## ")[1:] if f"(#check-{id.lower()})" in piece
+        ).split("\n", 1)
+        assert heading == rule.symptom
+        assert f"- {plain(rule.seen)}: [{id}]" in lines
 
 
 def test_every_key_of_a_mule_file_and_of_a_part_is_listed() -> None:

@@ -1,4 +1,4 @@
-"""What does each check say about itself? Its page, its limits and its examples, family by family."""
+"""What does each check say about itself? Its page, its limits, its examples, by family and by symptom."""
 
 from __future__ import annotations
 
@@ -7,17 +7,10 @@ import re
 from collections.abc import Iterator
 
 from docs._ext.markdown import code, listed, plain, table
-from mulewright.checks import CHECKS
+from mulewright.checks import CHECKS, FAMILIES
 from mulewright.checks.engine import Check, Example, Outcome
+from mulewright.checks.symptoms import Symptom
 
-FAMILIES = {  # the letter of a family, and its page beside this one
-    "S": "signal",
-    "P": "power",
-    "M": "mechanism",
-    "R": "radio",
-    "X": "safety",
-    "H": "handover",
-}
 LABEL = re.compile(r"^(Worked out|Not covered|Source):")
 ANSWERS = {
     Outcome.TRIP: "trips",
@@ -35,10 +28,20 @@ def of_family(letter: str) -> list[Check]:
 def overview() -> str:
     """Write one line for each check."""
     rows = (
-        (link(rule), code(rule.name), rule.severity.name, plain(rule.on.kind), plain(paragraphs(rule)[0]))
+        (link(rule), code(rule.name), rule.severity.name, plain(rule.on.kind), plain(rule.compares))
         for rule in CHECKS.values()
     )
     return table(("id", "name", "severity", "about each", "what it compares"), rows)
+
+
+def symptoms() -> str:
+    """Write what one sees at the bench, kind by kind, each line with the check that it leads to."""
+    pieces = []
+    for symptom in Symptom:
+        found = sorted((rule.seen, link(rule)) for rule in CHECKS.values() if rule.symptom is symptom)
+        lines = "\n".join(f"- {plain(seen)}: {to}" for seen, to in found)
+        pieces += [f"## {symptom}", lines or "This version has no check for it."]
+    return "\n\n".join(pieces)
 
 
 def family(letter: str) -> str:
@@ -54,13 +57,12 @@ def page(rule: Check) -> Iterator[str]:
     yield f"(check-{rule.id.lower()})="
     yield f"## {rule.id} {rule.name}"
     yield f"**{rule.severity.name}**, about each {plain(rule.on.kind)}; {rule.status} since {rule.since}."
-    compares, *rest = paragraphs(rule)
-    yield plain(compares)
+    yield plain(rule.compares)
     yield f"**At the bench:** {plain(rule.seen)}."
     yield f"**Why it matters:** {plain(rule.why)}"
     yield "**What to do:**"
     yield "\n".join(f"- {plain(fix)}" for fix in rule.fixes)
-    yield from (LABEL.sub(r"**\1:**", plain(text)) for text in rest)
+    yield from (LABEL.sub(r"**\1:**", plain(text)) for text in paragraphs(rule)[1:])
     if rule.follows:
         yield f"**Follows from:** {', '.join(link(CHECKS[id]) for id in rule.follows if id in CHECKS)}."
     if rule.limits:

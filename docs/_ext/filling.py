@@ -20,6 +20,7 @@ FILLINGS: dict[str, Callable[..., str]] = {
     "models": model_pages.index,
     "mule-file": schema_tables.mule_file,
     "parts": schema_tables.part_kinds,
+    "symptoms": check_pages.symptoms,
     "units": schema_tables.units,
 }
 

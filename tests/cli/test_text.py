@@ -19,6 +19,8 @@ REPORTS = (
     ("facts", CARRIER),
     ("explain", CARRIER, "mechanism.lift.margin"),
     ("explain", "S01"),
+    ("checks",),
+    ("checks", "--seen", "o"),
     ("shelf", "list"),
 )
 WORD = "unbreakable" * 20

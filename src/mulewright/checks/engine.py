@@ -200,6 +200,11 @@ class Check:
         """Its docstring: what, how it is worked out, what is not covered, source."""
         return self.judge.__doc__ or ""
 
+    @property
+    def compares(self) -> str:
+        """The first sentence of its page."""
+        return self.page.partition("\n")[0]
+
 
 REGISTRY: dict[str, Check] = {}
 E = TypeVar("E", bound=Facts)

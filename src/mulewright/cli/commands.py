@@ -96,6 +96,25 @@ def check(
     raise typer.Exit(1 if report.fails(Severity[fail_on.name], unknown) else 0)
 
 
+@app.command(epilog="Example: mulewright checks --seen buzz")
+def checks(
+    as_json: Json = False,
+    seen: Annotated[
+        str | None, typer.Option(metavar="WORDS", help="Only those that are looked up by these words")
+    ] = None,
+) -> None:
+    """List the checks, all or those that what one sees at the bench may come from."""
+    from mulewright.tasks.catalogue import list_checks
+
+    found = list_checks(seen)
+    if as_json:
+        print_json(found.as_dict())
+    else:
+        from mulewright.cli.checks_text import print_checks
+
+        print_checks(found, seen=seen is not None)
+
+
 @app.command(epilog="Example: mulewright explain mule.toml mechanism.lift.margin")
 def explain(
     file: Annotated[
