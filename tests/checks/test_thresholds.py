@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from mulewright.checks import CHECKS
@@ -39,6 +40,10 @@ TRADE: dict[str, dict[str, float]] = {
     "M10": {"warn": 15.0, "stop": 5.0},
     "M12": {"warn": 1.0},
     "M15": {"warn": 0.8, "stop": 1.0},
+    "M17": {"warn": 0.35, "stop": 0.6},
+    "M18": {"warn": 0.8},
+    "M20": {"stop": np.pi / 6},
+    "M21": {"warn": 1.5},
     "M23": {"stop": 1.0, "warn": 2.0},
     "M24": {"warn": 0.8},
     "M25": {"stop": 5.0},

@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     below,
     check,
 )
+from mulewright.checks.symptoms import Symptom
 from mulewright.facts.ropes import LiftPullFacts, WinchRopeFacts
 
 
@@ -23,6 +24,7 @@ from mulewright.facts.ropes import LiftPullFacts, WinchRopeFacts
     severity=Severity.STOP,
     why="In cascade each stage weighs on the rope as many times as its travel is a multiple of the rope's.",
     seen="The top stage starts to rise, then everything stops half way",
+    symptom=Symptom.STILL,
     fixes=(
         "Hang a spring or a counterweight against the weight.",
         "Make it a lift of one stage.",
@@ -86,6 +88,7 @@ def rope_of_the_lift_pulls_too_little(lift: LiftPullFacts, limits: Limits) -> An
     severity=Severity.STOP,
     why="A rope that breaks under tension whips back into whoever stands beside it.",
     seen="The rope sings, a knot slips or a hook straightens while the winch pulls",
+    symptom=Symptom.HOT,
     fixes=(
         "Lower the endpoint of its channel, so that less of the supply reaches the motor.",
         "Take a stronger rope.",
@@ -164,6 +167,7 @@ def winch_overpulls_its_rope(winch: WinchRopeFacts, limits: Limits) -> Answer:
     severity=Severity.NOTE,
     why="The pull falls and the speed rises by as much as the radius grows.",
     seen="It is weak when the rope is reeled in, and strong when it is out",
+    symptom=Symptom.WEAK,
     fixes=("Take a wider drum, so that the rope lies in fewer layers.", "Take a thinner rope."),
     levers=("mechanism.*.layers", "mechanism.*.drum_diameter", "mechanism.*.rope.diameter"),
     limits=Limit("25 %", "percent", mark="judgement"),

@@ -148,6 +148,9 @@ class Linkage(Table):
     rod: u.Length | None = Field(None, description="Length of the rod")
     lever: u.Length | None = Field(None, description="Radius at the driven lever")
     base: u.Length | None = Field(None, description="Distance between the two pivots")
+    horn_angle: u.Angle | None = Field(
+        None, description="Horn from the line to the far pivot, servo in its middle"
+    )
     transmission_angle: u.Angle | None = Field(None, description="Smallest angle between rod and lever")
 
 
