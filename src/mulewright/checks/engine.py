@@ -50,7 +50,7 @@ class Limit:
     mark: str  # "published", "common practice", "judgement", "from memory"
     source: str = "common practice, no source"
 
-    @property
+    @cached_property
     def quantity(self) -> Quantity:
         """The default in SI."""
         return read_quantity(self.text, self.kind)
@@ -327,7 +327,7 @@ def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
     found = []
     for rule in checks:
         limits = limits_of(rule, settings.get(rule.id))
-        entities = rule.on.all(evaluation)
+        entities = evaluation.all(rule.on)
         if not entities:
             found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, rule.on.none))
         found += [judge(rule, entity, limits) for entity in entities]

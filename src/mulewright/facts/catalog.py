@@ -30,7 +30,7 @@ def entities(evaluation: Evaluation) -> Iterator[Facts]:
     """Every entity of a mule, each once."""
     seen: set[tuple[type[Facts], str]] = set()
     for kind in kinds():
-        for entity in kind.all(evaluation):
+        for entity in evaluation.all(kind):
             key = (type(entity), entity.id)
             if key not in seen:
                 seen.add(key)

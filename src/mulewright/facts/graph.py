@@ -175,6 +175,7 @@ class Evaluation:
         self.values = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
         self.frames: list[Frame] = []
         self._entities: dict[tuple[type[Facts], str], Any] = {}
+        self._all: dict[type[Facts], Any] = {}
         self._assumptions: dict[str, Node] = {}
 
     def entity(self, kind: type[F], name: str) -> F:
@@ -182,6 +183,13 @@ class Evaluation:
         found: F | None = self._entities.get((kind, name))
         if found is None:
             found = self._entities[kind, name] = kind(self, name)
+        return found
+
+    def all(self, kind: type[F]) -> Sequence[F]:
+        """All entities of a kind, looked for once."""
+        found: Sequence[F] | None = self._all.get(kind)
+        if found is None:
+            found = self._all[kind] = kind.all(self)
         return found
 
     def watch(self) -> Frame:
