@@ -41,6 +41,14 @@ class CheckReport:
         """Checks that tripped and of which this finding is a consequence."""
         return [root for root in verdict.check.follows if root in self.tripped_ids]
 
+    def worst(self, most: int) -> list[Verdict]:
+        """The first finding of each of the severest checks that tripped, without those that follow from another."""
+        first: dict[str, Verdict] = {}
+        for verdict in self.of(Outcome.TRIP):
+            if not self.roots(verdict):
+                first.setdefault(verdict.check.id, verdict)
+        return list(first.values())[:most]
+
     @property
     def counts(self) -> dict[str, int]:
         """How many verdicts of each outcome, and how many findings of each severity."""

@@ -6,7 +6,7 @@ import shlex
 from dataclasses import dataclass
 from pathlib import Path
 
-from mulewright.checks.engine import Outcome, Verdict
+from mulewright.checks.engine import Verdict
 from mulewright.tasks.checking import CheckReport, check_file
 from mulewright.tasks.explaining import Explained, explain_node
 from mulewright.tasks.opening import shipped_design
@@ -27,12 +27,9 @@ def demonstrate() -> Demonstration:
     """Check the shipped aisle carrier."""
     path = shipped_design()
     report = check_file(path)
-    first_of_each: dict[str, Verdict] = {}
-    for verdict in report.of(Outcome.TRIP):
-        if not report.roots(verdict):
-            first_of_each.setdefault(verdict.check.id, verdict)
-    worst = list(first_of_each.values())[:WORST]
-    explained = tuple((verdict, explain_node(verdict.node) if verdict.node else None) for verdict in worst)
+    explained = tuple(
+        (verdict, explain_node(verdict.node) if verdict.node else None) for verdict in report.worst(WORST)
+    )
     typed = shlex.quote(_short(path))
     tries = (
         f"mulewright check {typed}",
