@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from sphinx.application import Sphinx
 
-from docs._ext import check_pages, cli_pages, comparisons, model_pages, schema_tables
+from docs._ext import check_pages, cli_pages, comparisons, fault_figures, model_pages, schema_tables
 
 MARK = re.compile(r"^<!-- filled: (\S+)(?: (\S+))? -->$", re.M)
 FILLINGS: dict[str, Callable[..., str]] = {
@@ -15,6 +15,7 @@ FILLINGS: dict[str, Callable[..., str]] = {
     "checks": check_pages.overview,
     "command-line": cli_pages.command_line,
     "comparisons": comparisons.comparisons,
+    "faults": fault_figures.faults,
     "families": check_pages.families,
     "family": check_pages.family,
     "models": model_pages.index,

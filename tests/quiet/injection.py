@@ -113,8 +113,9 @@ def _places(fault: Fault, mule: Mule) -> Iterator[tuple[str, Table]]:
 
 def _ids(mule: Mule) -> Iterator[str]:
     yield from mule.things
-    yield from (f"radio.control.{name}" for name in mule.file.radio.control)
-    yield from (f"radio.mix.{number}" for number in range(len(mule.file.radio.mix)))
+    if mule.file.radio is not None:
+        yield from (f"radio.control.{name}" for name in mule.file.radio.control)
+        yield from (f"radio.mix.{number}" for number in range(len(mule.file.radio.mix)))
 
 
 def _fits(found: object, wanted: object) -> bool:
