@@ -64,6 +64,14 @@ class Supply:
         return {run.id: run for run in self.runs}
 
     @cached_property
+    def runs_of(self) -> dict[str, list[Run]]:
+        """The runs that each wire's table stands for."""
+        found: dict[str, list[Run]] = {}
+        for run in self.runs:
+            found.setdefault(run.wire, []).append(run)
+        return found
+
+    @cached_property
     def graph(self) -> nx.DiGraph[str]:
         """The runs as edges from the battery outwards."""
         graph: nx.DiGraph[str] = nx.DiGraph()

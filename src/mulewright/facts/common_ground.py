@@ -58,7 +58,7 @@ class ListenerFacts(Facts):
         nets = self.mule.supply.common_grounds
         net = nets[f"{self.id}.in" if self.is_mixer else self.id]
         nodes = {source: socket_node(source) for source in self.sources}
-        if any(node in net.possible - net.sure for node in nodes.values()):
+        if any(node in net.possible and node not in net.sure for node in nodes.values()):
             raise Missing(*net.unknown)
         return [source for source, node in nodes.items() if node not in net.sure]
 

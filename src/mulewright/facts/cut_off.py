@@ -42,6 +42,25 @@ class CutOffFacts(Facts):
         return own.cuts_off is not False
 
     @property
+    def set_for(self) -> str | None:
+        """The kind of cells that it is set for, where that is noted."""
+        own = self.table
+        assert isinstance(own, Controller)
+        return own.cut_off_chemistry
+
+    @property
+    def set_for_other(self) -> bool:
+        """Whether it is noted that it is set for cells of another kind than those of its pack."""
+        return self.set_for is not None and _kind(self.set_for) != _kind(self.battery.choice("chemistry"))
+
+    @fact("1", "1 where it is set for cells of another kind than those of its pack")
+    def other_cells(self) -> Value:
+        pack: str = self.battery.choice("chemistry")
+        if self.set_for is None:
+            return self.found(0, "the kind of cells that it is set for is not noted; its volts are compared")
+        return self.found(float(self.set_for_other), f"it is set for {self.set_for}, its pack is {pack}")
+
+    @property
     def battery(self) -> BatteryFacts:
         """The pack that feeds it."""
         source = self.mule.supply.source_of(self.id)
@@ -68,3 +87,8 @@ class CutOffFacts(Facts):
     @fact("1", "volts at which it switches off over those at which the pack is empty")
     def cut_share(self) -> Value:
         return self.by(quotient, part=self.cuts_at, whole=self.empty)
+
+
+def _kind(chemistry: str) -> str:
+    """Cells that are empty at the same volts count as one kind."""
+    return "lithium" if chemistry.startswith("lithium") else chemistry

@@ -89,13 +89,17 @@ class GrippingRailFacts(Facts):
 
     def _apart(self, servo: str) -> bool:
         function = self.mule.function_of(servo) or ""
-        together = getattr(self.mule.things[self.mule.functions.get(function, servo)], "used_with", None)
-        return together is not None and not set(together) & self._moved_by_motors
+        own = getattr(self.mule.things[self.mule.functions.get(function, servo)], "used_with", None)
+        motors = {*self.mule.motors_serving, *self.mule.drive_commands}
+        named = (
+            getattr(self.mule.things[f"mechanism.{name}"], "used_with", None) for name in self.mechanisms
+        )
+        return own is not None and not motors & {*own} and all(function not in (one or ()) for one in named)
 
     @property
-    def _moved_by_motors(self) -> set[str]:
-        serving = set(self.mule.motors_serving)
-        return serving | (set(self.mule.drive_commands) if "drive" in serving else set())
+    def mechanisms(self) -> list[str]:
+        """The mechanisms that motors move."""
+        return [name for name in self.mule.motors_serving if name in self.mule.file.mechanism]
 
     @fact("V", "voltage of the rail with its servos and every motor held fast at once")
     def held_voltage(self) -> Value:

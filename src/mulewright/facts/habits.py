@@ -94,8 +94,10 @@ class NoiseFacts(Facts):
         Raises
         ------
         Missing
-            If that is said of some, and of no other that it has none.
+            If that is said of none, and not of all that they have some.
         """
+        if self.ticked:
+            return []
         motors = self.mule.file.motor.items()
         bare = [f"motor.{name}" for name, motor in motors if motor.suppressed is False]
         unsaid = [f"motor.{name}.suppressed" for name, motor in motors if motor.suppressed is None]

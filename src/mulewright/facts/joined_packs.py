@@ -39,6 +39,11 @@ class JoinedPacksFacts(Facts):
         return [evaluation.entity(cls, lead.id) for lead in PowerLeadFacts.all(evaluation)]
 
     @property
+    def in_series(self) -> bool:
+        """Whether it joins its packs one behind the other."""
+        return bool(self.choice("kind") == "series")
+
+    @property
     def names(self) -> list[str]:
         """The packs that it joins.
 

@@ -37,7 +37,7 @@ class WireLoadFacts(Facts):
         if getattr(self.table, "path") is None:  # noqa: B009  (the class of the table is not known)
             raise Missing(f"{self.id}.path")
         way = self.of(CaseFacts, STALLED).on_the_way
-        return [run for run in self.mule.supply.runs if run.wire == self.id and run.end in way]
+        return [run for run in self.mule.supply.runs_of.get(self.id, []) if run.end in way]
 
     def _most(self, case: str) -> Value:
         if not self.runs:
