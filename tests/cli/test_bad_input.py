@@ -71,6 +71,10 @@ def refused(mulewright: Run, tmp_path: Path) -> Refused:
         ('"b-ni"', '"gm-drive"', "battery.main.part", "'gm-drive' is a motor, not a battery"),
         ("mirrored = true", 'mirrored = "yes, it is"', "motor.right.mirrored", "Rule: true or false"),
         ("tested = 2026-11-02", 'tested = "last week"', "receiver.fail_safe.tested", "a day such as 2026-05-01"),
+        ('others = "neutral"', 'others = "no pulse"', "receiver.fail_safe.others", "neutral, hold, no pulses, or a pulse such as 1100 us\n  Found: no pulse\n  Closest: no pulses"),
+        ('others = "neutral"', 'others = "neutral", 3 = "Hold"', "receiver.fail_safe.3", "Closest: hold"),
+        ('others = "neutral"', 'others = "1100 V"', "receiver.fail_safe.others", "is not what a channel can do"),
+        ('others = "neutral"', 'others = "-5 us"', "receiver.fail_safe.others", "is not what a channel can do"),
     ],
 )  # fmt: skip
 def test_a_wrong_value_is_named_with_its_line(

@@ -8,12 +8,11 @@ from typing import Self
 
 from mulewright.design.commands import mixer_row
 from mulewright.design.mule import Mule
+from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.models.arithmetic import largest
-
-NEUTRAL, HOLD, SILENT = "neutral", "hold", "no pulses"
 
 
 def sources(mule: Mule, device: str) -> Iterator[str]:

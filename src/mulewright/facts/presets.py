@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Flywheel, Gripper
+from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.controls import RadioFacts
-from mulewright.facts.fail_safe import HOLD, NEUTRAL, SILENT, LostLinkFacts, SocketFacts, sources
+from mulewright.facts.fail_safe import LostLinkFacts, SocketFacts, sources
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.models.arithmetic import difference, magnitude

@@ -26,11 +26,17 @@ COMMANDS: dict[str, tuple[str, ...]] = {
 class Body(Table):
     """The machine as a lump with contacts to the floor, nothing carried."""
 
-    mass: u.Mass | None = Field(None, description="Mass of the whole machine without its load")
-    center_height: u.Length | None = Field(
-        None, description="Height of the centre of gravity above the floor"
+    mass: u.Mass | None = Field(
+        None,
+        description="Mass without what it carries and without the lumps of its arms, which are added where an "
+        "arm is out",
     )
-    center_ahead: u.Offset | None = Field(None, description="Centre of gravity ahead of the rear contacts")
+    center_height: u.Length | None = Field(
+        None, description="Height of that mass's centre of gravity above the floor"
+    )
+    center_ahead: u.Offset | None = Field(
+        None, description="Centre of gravity of that mass ahead of the rear contacts"
+    )
     center_aside: u.Offset | None = Field(None, description="Centre of gravity to the left of the middle")
     wheelbase: u.Length | None = Field(None, description="Front contacts ahead of the rear contacts")
     track: u.Length | None = Field(None, description="Left contacts beside the right contacts")

@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 
 from mulewright.design.schema.day import Day
 from mulewright.design.schema.electrics import Placed
+from mulewright.design.schema.lost_link import Reaction
 from mulewright.shelf import parts
 from mulewright.units import fields as u
 from mulewright.units.table import Table
@@ -81,8 +82,8 @@ class Radio(parts.RadioPart, Placed):
 class FailSafe(Table):
     """What each channel does when the link is lost: neutral, hold, no pulses, or a pulse such as 1100 us."""
 
-    channels: dict[int, str] = Field(default_factory=dict, description="By channel number")
-    others: str | None = Field(None, description="All channels not named")
+    channels: dict[int, Reaction] = Field(default_factory=dict, description="By channel number")
+    others: Reaction | None = Field(None, description="All channels not named")
     tested: Day | None = Field(None, description="Day on which it was tried, wheels up, transmitter off")
 
     @model_validator(mode="before")
