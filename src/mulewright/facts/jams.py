@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.schema.functions import Roller
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.running import RollerFacts
@@ -31,10 +30,14 @@ class JamFacts(Facts):
         return [evaluation.entity(cls, roller.id) for roller in RollerFacts.all(evaluation)]
 
     @property
-    def roller(self) -> Roller:
-        """Its table."""
-        assert isinstance(self.table, Roller)
-        return self.table
+    def slips(self) -> bool:
+        """Whether a clutch or a belt slips before a jam stalls its motor."""
+        return bool(self.choice("slips"))
+
+    @property
+    def bearing_noted(self) -> bool:
+        """Whether it is noted what its flaps and axle bear."""
+        return self.table.quantity("bears") is not None
 
     @property
     def motors(self) -> list[MotorFacts]:
@@ -48,11 +51,6 @@ class JamFacts(Facts):
     def stalled(self) -> StalledFacts:
         """The first of them, held fast."""
         return self.of(StalledFacts, self.motors[0].id)
-
-    @fact("1", "1 where a clutch or a belt slips before a jam stalls its motor")
-    def gives_way(self) -> Value:
-        slips = self.choice("slips")
-        return self.found(float(slips), f"{'something slips' if slips else 'nothing slips'} before it jams")
 
     @fact("K", "rise that its winding bears")
     def jam_rise(self) -> Value:

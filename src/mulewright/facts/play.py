@@ -43,7 +43,7 @@ class CreepingFacts(Facts):
         return [
             evaluation.entity(cls, motor)
             for motor, function in served.items()
-            if function in mule.functions and character(mule, function) == "speed"
+            if function == "drive" or (function in mule.functions and character(mule, function) == "speed")
         ]
 
     @property
