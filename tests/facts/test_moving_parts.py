@@ -40,7 +40,7 @@ def test_two_wheels_against_each_other() -> None:
     assert two.exit_speed == pytest.approx(2 * one.exit_speed)
     assert two.inertia_of_a_side == pytest.approx(3.125e-4)
     # 0.06 kg * (0.05 m)^2 / (2 * 3.125e-4 kg m2) = 0.24
-    assert two.kept_speed == pytest.approx(1 / 1.24)
+    assert two.speed_drop == pytest.approx(0.24 / 1.24)
 
 
 def test_a_reduction_makes_a_thrower_slower_and_quicker_to_recover() -> None:

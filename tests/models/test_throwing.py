@@ -14,12 +14,12 @@ from mulewright.models.motor_step import mechanical_time_constant
 from mulewright.models.throwing import (
     HOLLOW_BALL,
     SOLID_BALL,
+    hooded_wheel_drop,
     hooded_wheel_exit_speed,
-    hooded_wheel_kept_speed,
     longest_throw,
     recovery_time,
+    wheel_pair_drop,
     wheel_pair_exit_speed,
-    wheel_pair_kept_speed,
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed, outside
@@ -32,12 +32,12 @@ BALL_RADIUS, GRIP, SPEED = 0.03, 300.0, 424.0
     ("model", "arguments"),
     [
         (
-            hooded_wheel_kept_speed,
+            hooded_wheel_drop,
             {"ball_mass": BALL, "ball_share": HOLLOW_BALL, "wheel_radius": RADIUS, "inertia": INERTIA},
         ),
-        (wheel_pair_kept_speed, {"ball_mass": BALL, "wheel_radius": RADIUS, "inertia": INERTIA}),
-        (recovery_time, {"time_constant": 1.55, "kept": 0.909, "tolerance": 0.02}),
-        (recovery_time, {"time_constant": 1.55, "kept": 0.99, "tolerance": 0.02}),
+        (wheel_pair_drop, {"ball_mass": BALL, "wheel_radius": RADIUS, "inertia": INERTIA}),
+        (recovery_time, {"time_constant": 1.55, "drop": 0.0909, "tolerance": 0.02}),
+        (recovery_time, {"time_constant": 1.55, "drop": 0.01, "tolerance": 0.02}),
         (hooded_wheel_exit_speed, {"speed": SPEED, "wheel_radius": RADIUS}),
         (wheel_pair_exit_speed, {"speed": SPEED, "wheel_radius": RADIUS}),
         (longest_throw, {"speed": 10.6}),
@@ -51,7 +51,7 @@ def test_models_keep_their_promises(
 
 @outside(
     "A30",
-    quantity="speed that a wheel with a hood keeps, as impulses",
+    quantity="speed that a wheel with a hood gives to a ball, as impulses",
     source="computed independently (numpy, linear system)",
     mark="C",
 )
@@ -68,7 +68,7 @@ def test_a_hooded_wheel_equals_its_impulses_solved_together(share: float) -> Non
         ]
     )
     after, ball, *_ = np.linalg.solve(equations, [INERTIA * SPEED, 0, 0, 0, 0])
-    assert hooded_wheel_kept_speed(BALL, share, RADIUS, INERTIA) == pytest.approx(after / SPEED)
+    assert hooded_wheel_drop(BALL, share, RADIUS, INERTIA) == pytest.approx(1 - after / SPEED)
     assert hooded_wheel_exit_speed(after, RADIUS) == pytest.approx(ball)
 
 
@@ -83,37 +83,37 @@ def slide(time: float, state: NDArray[np.float64]) -> list[float]:
 
 @outside(
     "A31",
-    quantity="speed that a wheel with a hood keeps, as sliding friction in time",
+    quantity="speed that a wheel with a hood gives to a ball, as sliding friction in time",
     source="computed independently (scipy solve_ivp)",
     mark="C",
 )
 def test_a_hooded_wheel_equals_a_ball_that_slides_until_it_rolls() -> None:
     end = solve_ivp(slide, (0, 0.05), [SPEED, 0, 0], method="LSODA", rtol=1e-9, atol=1e-9).y[:, -1]
-    assert hooded_wheel_kept_speed(BALL, HOLLOW_BALL, RADIUS, INERTIA) == pytest.approx(
-        end[0] / SPEED, rel=1e-4
+    assert hooded_wheel_drop(BALL, HOLLOW_BALL, RADIUS, INERTIA) == pytest.approx(
+        1 - end[0] / SPEED, rel=1e-3
     )
 
 
-def test_two_wheels_keep_the_angular_momentum_that_the_ball_does_not_take() -> None:
-    kept = float(wheel_pair_kept_speed(BALL, RADIUS, INERTIA))
-    ball = float(wheel_pair_exit_speed(kept * SPEED, RADIUS))
+def test_two_wheels_lose_the_angular_momentum_that_the_ball_takes() -> None:
+    drop = float(wheel_pair_drop(BALL, RADIUS, INERTIA))
+    ball = float(wheel_pair_exit_speed((1 - drop) * SPEED, RADIUS))
     # each wheel gives half of the ball's momentum, times its radius
-    assert INERTIA * SPEED * (1 - kept) == pytest.approx(BALL * ball / 2 * RADIUS)
+    assert INERTIA * SPEED * drop == pytest.approx(BALL * ball / 2 * RADIUS)
 
 
 def test_a_shot_of_the_seed_ball_thrower_by_hand() -> None:
-    # 5/3 * 0.06 kg * (0.05 m)^2 / (4 * 6.25e-4 kg m2) = 0.1, so 1/1.1 is kept
-    kept = hooded_wheel_kept_speed(BALL, HOLLOW_BALL, RADIUS, INERTIA)
-    assert 1 - kept == as_printed("0.091")
+    # 5/3 * 0.06 kg * (0.05 m)^2 / (4 * 6.25e-4 kg m2) = 0.1, so a part in 11 goes
+    drop = hooded_wheel_drop(BALL, HOLLOW_BALL, RADIUS, INERTIA)
+    assert drop == as_printed("0.091")
     tau = mechanical_time_constant(INERTIA, 12 / 7 / 2, 0.0165, 0.0209)
-    assert recovery_time(tau, kept, 0.02) == as_printed("2.35")
+    assert recovery_time(tau, drop, 0.02) == as_printed("2.35")
     assert hooded_wheel_exit_speed(SPEED, RADIUS) == as_printed("10.6")
 
 
 def test_back_at_speed_is_where_an_exponential_says_so() -> None:
-    time = float(recovery_time(1.5, 0.9, 0.02))
+    time = float(recovery_time(1.5, 0.1, 0.02))
     assert 0.1 * np.exp(-time / 1.5) == pytest.approx(0.02)
-    assert recovery_time(1.5, 0.99, 0.02) == 0
+    assert recovery_time(1.5, 0.01, 0.02) == 0
 
 
 def test_a_throw_at_45_degrees_lands_where_it_says() -> None:
@@ -123,6 +123,6 @@ def test_a_throw_at_45_degrees_lands_where_it_says() -> None:
 
 def test_impossible_inputs_are_refused_by_name() -> None:
     with pytest.raises(DomainError, match="inertia must be > 0"):
-        wheel_pair_kept_speed(BALL, RADIUS, 0)
-    with pytest.raises(DomainError, match="kept must be 0 to 1"):
+        wheel_pair_drop(BALL, RADIUS, 0)
+    with pytest.raises(DomainError, match="drop must be 0 to 1"):
         recovery_time(1, 1.2, 0.02)

@@ -10,19 +10,19 @@ from mulewright.facts.body import RoomFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.running import FreeRunFacts
-from mulewright.models.arithmetic import difference, product, quotient
+from mulewright.models.arithmetic import product, quotient
 from mulewright.models.gear import reflected_inertia
 from mulewright.models.inertia import disc_inertia
 from mulewright.models.motor_step import mechanical_time_constant
 from mulewright.models.throwing import (
     HOLLOW_BALL,
     SOLID_BALL,
+    hooded_wheel_drop,
     hooded_wheel_exit_speed,
-    hooded_wheel_kept_speed,
     longest_throw,
     recovery_time,
+    wheel_pair_drop,
     wheel_pair_exit_speed,
-    wheel_pair_kept_speed,
 )
 
 HOODED = "one-wheel-and-hood"
@@ -107,21 +107,17 @@ class ThrowerFacts(Facts):
         form = self.choice("object_form")
         return self.found(BALLS[form], f"the object is a {form} ball")
 
-    @fact("1", "speed of its wheels after a shot over that before")
-    def kept_speed(self) -> Value:
+    @fact("1", "share of its speed that a shot takes")
+    def speed_drop(self) -> Value:
         if self.hooded:
             return self.by(
-                hooded_wheel_kept_speed, ball_mass=self.object_mass, ball_share=self.object_share,
+                hooded_wheel_drop, ball_mass=self.object_mass, ball_share=self.object_share,
                 wheel_radius=self.thrower_radius, inertia=self.inertia_in_all,
             )  # fmt: skip
         return self.by(
-            wheel_pair_kept_speed, ball_mass=self.object_mass, wheel_radius=self.thrower_radius,
+            wheel_pair_drop, ball_mass=self.object_mass, wheel_radius=self.thrower_radius,
             inertia=self.inertia_of_a_side,
         )  # fmt: skip
-
-    @fact("1", "share of its speed that a shot takes")
-    def speed_drop(self) -> Value:
-        return self.by(difference, first=1.0, second=self.kept_speed)
 
     @fact("1", "motors that speed it up")
     def speeding_motors(self) -> Value:
@@ -153,7 +149,7 @@ class ThrowerFacts(Facts):
     @fact("s", "time after a shot until it is back at its speed")
     def recovery(self) -> Value:
         return self.by(
-            recovery_time, time_constant=self.speeding_time, kept=self.kept_speed,
+            recovery_time, time_constant=self.speeding_time, drop=self.speed_drop,
             tolerance=self.speed_tolerance,
         )  # fmt: skip
 

@@ -16,11 +16,11 @@ SOLID_BALL = 2 / 5  # [1] inertia of a full ball over mass times radius squared
 HOLLOW_BALL = 2 / 3  # [1] the same of a thin shell
 
 
-@formula("1 / (1 + (1 + ball_share) * ball_mass * wheel_radius**2 / (4 * inertia))")
-def hooded_wheel_kept_speed(
+@formula("1 / (1 + 4 * inertia / ((1 + ball_share) * ball_mass * wheel_radius**2))")
+def hooded_wheel_drop(
     ball_mass: ArrayLike, ball_share: ArrayLike, wheel_radius: ArrayLike, inertia: ArrayLike
 ) -> NDArray[np.float64]:
-    """Speed of a wheel after it threw a ball along a fixed hood, over that before.
+    """Share of its speed that a wheel gives to a ball which it throws along a fixed hood.
 
     The ball ends up rolling between wheel and hood, so that its middle goes half as fast as the rim and it
     spins; both take angular momentum from the wheel.
@@ -28,7 +28,7 @@ def hooded_wheel_kept_speed(
     Parameters
     ----------
     ball_mass : array_like
-        Of one ball; >= 0. [kg]
+        Of one ball; > 0. [kg]
     ball_share : array_like
         Inertia of the ball over its mass times its radius squared: 2/5 if full, 2/3 if hollow; >= 0. [1]
     wheel_radius : array_like
@@ -38,7 +38,7 @@ def hooded_wheel_kept_speed(
 
     Returns
     -------
-    kept : ndarray
+    drop : ndarray
         Below one. [1]
 
     Raises
@@ -50,21 +50,19 @@ def hooded_wheel_kept_speed(
     ----------
     Angular impulse on wheel, ball and hood; common practice, no source.
     """
-    taken = (1 + not_negative(ball_share, "ball_share")) * not_negative(ball_mass, "ball_mass", "kg")
-    lever = positive(wheel_radius, "wheel_radius", "m") ** 2
-    return np.asarray(1 / (1 + taken * lever / (4 * positive(inertia, "inertia", "kg m^2"))))
+    share = 1 + not_negative(ball_share, "ball_share")
+    taken = share * positive(ball_mass, "ball_mass", "kg") * positive(wheel_radius, "wheel_radius", "m") ** 2
+    return np.asarray(1 / (1 + 4 * positive(inertia, "inertia", "kg m^2") / taken))
 
 
-@formula("1 / (1 + ball_mass * wheel_radius**2 / (2 * inertia))")
-def wheel_pair_kept_speed(
-    ball_mass: ArrayLike, wheel_radius: ArrayLike, inertia: ArrayLike
-) -> NDArray[np.float64]:
-    """Speed of two equal wheels after a ball went between them, over that before.
+@formula("1 / (1 + 2 * inertia / (ball_mass * wheel_radius**2))")
+def wheel_pair_drop(ball_mass: ArrayLike, wheel_radius: ArrayLike, inertia: ArrayLike) -> NDArray[np.float64]:
+    """Share of their speed that two equal wheels give to a ball which goes between them.
 
     Parameters
     ----------
     ball_mass : array_like
-        Of one ball, which does not spin; >= 0. [kg]
+        Of one ball, which does not spin; > 0. [kg]
     wheel_radius : array_like
         Of each wheel; > 0. [m]
     inertia : array_like
@@ -72,7 +70,7 @@ def wheel_pair_kept_speed(
 
     Returns
     -------
-    kept : ndarray
+    drop : ndarray
         Below one. [1]
 
     Raises
@@ -84,20 +82,20 @@ def wheel_pair_kept_speed(
     ----------
     Angular impulse on wheels and ball; common practice, no source.
     """
-    taken = not_negative(ball_mass, "ball_mass", "kg") * positive(wheel_radius, "wheel_radius", "m") ** 2
-    return np.asarray(1 / (1 + taken / (2 * positive(inertia, "inertia", "kg m^2"))))
+    taken = positive(ball_mass, "ball_mass", "kg") * positive(wheel_radius, "wheel_radius", "m") ** 2
+    return np.asarray(1 / (1 + 2 * positive(inertia, "inertia", "kg m^2") / taken))
 
 
-@formula("time_constant * log(maximum((1 - kept) / tolerance, 1))")
-def recovery_time(time_constant: ArrayLike, kept: ArrayLike, tolerance: ArrayLike) -> NDArray[np.float64]:
+@formula("time_constant * log(maximum(drop / tolerance, 1))")
+def recovery_time(time_constant: ArrayLike, drop: ArrayLike, tolerance: ArrayLike) -> NDArray[np.float64]:
     """Time after a shot until the wheel is back at its speed, but for a tolerance.
 
     Parameters
     ----------
     time_constant : array_like
         In which the wheel makes 63 % of a change of speed; >= 0. [s]
-    kept : array_like
-        Speed after the shot over that before; 0 to 1. [1]
+    drop : array_like
+        Share of its speed that the shot took; 0 to 1. [1]
     tolerance : array_like
         What may still be missing, as a share of the speed before; > 0. [1]
 
@@ -111,7 +109,7 @@ def recovery_time(time_constant: ArrayLike, kept: ArrayLike, tolerance: ArrayLik
     DomainError
         If an input breaks the bound written beside it above.
     """
-    missing = (1 - between(kept, "kept", 0, 1)) / positive(tolerance, "tolerance")
+    missing = between(drop, "drop", 0, 1) / positive(tolerance, "tolerance")
     return np.asarray(not_negative(time_constant, "time_constant", "s") * np.log(np.maximum(missing, 1)))
 
 
