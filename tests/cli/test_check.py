@@ -128,7 +128,7 @@ def test_the_report_for_programs_keeps_its_shape(mulewright: Run, design: str) -
     ran = mulewright("check", path_of(design), "--json")
     assert ran.err == ""
     report = ran.json
-    assert set(report) == {"schema", "mule", "verdicts", "counts", "cautions"}
+    assert set(report) == {"schema", "mule", "verdicts", "counts", "chains", "cautions"}
     assert report["schema"] == 1
     assert report["mule"]
     assert report["cautions"]

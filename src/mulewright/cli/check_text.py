@@ -32,6 +32,10 @@ def print_report(report: CheckReport, *, everything: bool = False) -> None:
             paragraph(out, title, style="bold")
             print_findings(out, report, found)
     _unknown(out, report)
+    if report.chains:
+        from mulewright.cli.chain_text import print_first
+
+        print_first(out, report.chains)
     if everything:
         _rest(out, report)
     _overrides(out, report)

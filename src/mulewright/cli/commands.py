@@ -154,6 +154,28 @@ def facts(file: File, as_json: Json = False, settings: Set = None, variant: Vari
         print_facts(found)
 
 
+@app.command(epilog="Example: mulewright chain mule.toml lift")
+def chain(
+    file: File,
+    function: Annotated[
+        str, typer.Argument(help="A function that motors serve, such as lift, drive or drive-left")
+    ],
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """List what lies between battery and load of a function, and the load at which each link gives."""
+    from mulewright.tasks.chains import chain_of_function
+
+    found = chain_of_function(file, function, settings or (), variant)
+    if as_json:
+        print_json(found.as_dict())
+    else:
+        from mulewright.cli.chain_text import print_chains
+
+        print_chains(found)
+
+
 @app.command(epilog="Example: mulewright demo")
 def demo() -> None:
     """Check a shipped mule and explain its three worst findings."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from rich.console import Console
 from rich.text import Text
@@ -34,6 +34,22 @@ def paragraph(out: Console, text: str, indent: int = 0, style: str = "") -> None
     for line in _wrapped(out, text, indent):
         line.stylize(style)
         _print(out, indent, "", "", line)
+
+
+def print_table(out: Console, headings: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
+    """Print a table that reads well in 80 columns; a text beyond the headings goes below the last one."""
+    from rich import box
+    from rich.table import Table
+
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading in headings:
+        table.add_column(heading, overflow="fold")
+    for row in rows:
+        cells = [visible(text) for text in row]
+        *first, last = cells[: len(headings)]
+        below = "\n".join((last, *filter(None, cells[len(headings) :])))
+        table.add_row(*map(Text, (*first, below)))
+    out.print(table)
 
 
 def _wrapped(out: Console, text: str, indent: int) -> Iterator[Text]:

@@ -7,8 +7,8 @@ from typing import Annotated, Any
 
 import typer
 
+from mulewright.cli.console import console, print_table
 from mulewright.cli.plain import print_json, say
-from mulewright.errors import visible
 
 app = typer.Typer(rich_markup_mode=None, help="Parts: list, look at, add, import a sheet, check")
 
@@ -28,7 +28,8 @@ def list_(kind: Kind = None, shelf: Shelf = None, as_json: Json = False) -> None
     if as_json:
         print_json(found)
     else:
-        _print_table(
+        print_table(
+            console(),
             ("kind", "id", "title", "from"),
             [(part.kind, part.id, part.title, part.place) for part in found.parts],
         )
@@ -49,7 +50,8 @@ def show(id: str, kind: Kind = None, shelf: Shelf = None, as_json: Json = False)
     say(f"{part.kind}, {part.place}: {part.path}")
     if part.source:
         say(f"Values are {part.source}, where nothing else is said.")
-    _print_table(
+    print_table(
+        console(),
         ("key", "value", "meaning"),
         [
             (
@@ -118,22 +120,3 @@ def _print_written(paths: list[Path], as_json: bool) -> None:
 def _print_problems(problems: Any) -> None:
     for problem in problems:
         typer.echo(str(problem), err=True)
-
-
-def _print_table(headings: tuple[str, ...], rows: list[tuple[str, ...]]) -> None:
-    """Print a table that reads well in 80 columns; a text beyond the headings goes below the last one."""
-    from rich import box
-    from rich.table import Table
-    from rich.text import Text
-
-    from mulewright.cli.console import console
-
-    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
-    for heading in headings:
-        table.add_column(heading, overflow="fold")
-    for row in rows:
-        cells = [visible(text) for text in row]
-        *first, last = cells[: len(headings)]
-        below = "\n".join((last, *filter(None, cells[len(headings) :])))
-        table.add_row(*map(Text, (*first, below)))
-    console().print(table)

@@ -31,6 +31,9 @@ LONGEST: Mapping[float, float] = {
     6.0: 0.1,  # from memory, within a factor of 2
 }
 
+HOLDS_UP_TO = min(SHORTEST)  # [1] of its rating: up to here no such fuse blows within 100 h
+MAY_BLOW_FROM = min(LONGEST)  # [1] of its rating: from here it may blow in a second, and must in the end
+
 # How large a fuse may be, as a part of what the wire after it bears: ABYC E-11, circuits without motors.
 RATIO_MAX = 1.0  # [1]
 NEXT_SIZE_MAX = 1.5  # [1] where no size lies at or below the wire's own current

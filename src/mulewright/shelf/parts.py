@@ -39,6 +39,9 @@ class MotorPart(Part):
         None, description="What the hub grips"
     )
     shaft_diameter: u.Length | None = Field(None, description="Diameter of the shaft")
+    hub_limit: u.Torque | None = Field(
+        None, description="Torque at which the shaft breaks or its hub slips, whichever is less"
+    )
 
 
 class RegulatorPart(Table):

@@ -13,6 +13,7 @@ from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
 from mulewright.errors import NotFound, closest
 from mulewright.tasks.cautions import cautions
+from mulewright.tasks.chains import Chain, chains_of
 from mulewright.tasks.limits import require_limits
 from mulewright.tasks.opening import Opened, open_mule
 
@@ -26,6 +27,7 @@ class CheckReport:
     opened: Opened
     where: str
     verdicts: tuple[Verdict, ...]
+    chains: tuple[Chain, ...] = ()
 
     def of(self, outcome: Outcome) -> list[Verdict]:
         """The verdicts with one outcome, the severest first."""
@@ -87,6 +89,7 @@ class CheckReport:
             "mule": self.opened.name,
             "verdicts": [verdict_as_dict(verdict) for verdict in self.verdicts],
             "counts": self.counts,
+            "chains": [chain.as_dict() for chain in self.chains],
             "cautions": self.cautions,
         }
 
@@ -114,7 +117,7 @@ def verdict_as_dict(verdict: Verdict) -> dict[str, Any]:
 def check_file(
     path: str | Path, settings: Sequence[str] = (), variant: str | None = None, only: Sequence[str] = ()
 ) -> CheckReport:
-    """Read a mule file and judge it.
+    """Read a mule file and judge it; what gives first in each function is left out where checks were chosen.
 
     Raises
     ------
@@ -125,7 +128,8 @@ def check_file(
     opened = open_mule(path, settings, variant)
     require_limits(opened.mule.file.limits, str(path))
     verdicts = run(opened.evaluation, wanted)
-    return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)))
+    chains = () if only else chains_of(opened.evaluation)
+    return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)), chains)
 
 
 def chosen(only: Sequence[str]) -> list[Check]:

@@ -45,6 +45,7 @@ class Gear(Table):
     efficiency: u.Efficiency | None = Field(None, description="Power out over power in")
     pitch: u.Length | None = Field(None, description="Pitch of chain or belt")
     limit: u.Torque | None = Field(None, description="Largest torque on the far side")
+    breaking: u.Force | None = Field(None, description="Pull at which its chain or belt breaks")
     reverses: bool | None = Field(None, description="Whether the far side turns the other way")
 
 

@@ -61,6 +61,15 @@ class Stage(Table):
     mass: u.Mass | None = Field(None, description="Mass of the stage without its load")
 
 
+class Rope(Table):
+    """A rope or cord."""
+
+    diameter: u.Length | None = Field(None, description="Diameter")
+    breaking: u.Force | None = Field(None, description="Force at which a new one breaks")
+    stiffness: u.Stiffness | None = Field(None, description="Stiffness of the length in use")
+    knots: bool | None = Field(None, description="Whether a knot carries the load")
+
+
 class Lift(Function):
     """A lift on a rope."""
 
@@ -80,15 +89,7 @@ class Lift(Function):
     ratchet: bool | None = Field(None, description="Whether it cannot run back")
     load_ahead: u.Offset | None = Field(None, description="Load ahead of the centre of gravity of the body")
     lowest_height: u.Length | None = Field(None, description="Load above the floor at the bottom")
-
-
-class Rope(Table):
-    """A rope or cord."""
-
-    diameter: u.Length | None = Field(None, description="Diameter")
-    breaking: u.Force | None = Field(None, description="Force at which a new one breaks")
-    stiffness: u.Stiffness | None = Field(None, description="Stiffness of the length in use")
-    knots: bool | None = Field(None, description="Whether a knot carries the load")
+    rope: Rope = Field(default_factory=Rope, description="The rope on its drum")
 
 
 class Winch(Function):
@@ -134,6 +135,7 @@ class Roller(Function):
         None, description="Whether a clutch or belt slips before a jam stalls its motor"
     )
     bears: u.Force | None = Field(None, description="Force at its rim that its flaps and axle bear")
+    load_torque: u.Torque | None = Field(None, description="Torque that it takes at work")
 
 
 class Linkage(Table):
