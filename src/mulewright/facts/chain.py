@@ -15,8 +15,9 @@ from mulewright.facts.body import WheelFacts
 from mulewright.facts.chain_ratings import MotorLimitFacts
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
-from mulewright.facts.loads import LiftFacts, WinchFacts, load_of
+from mulewright.facts.loads import LiftFacts, WinchFacts, held_by
 from mulewright.facts.stalls import StalledFacts
+from mulewright.facts.work import PullFacts
 from mulewright.models.arithmetic import product, quotient, smallest
 from mulewright.models.bus import total
 from mulewright.models.chain import torque_at_draw
@@ -38,24 +39,6 @@ class TurnedFacts(Facts):
         mule = evaluation.mule
         turned = [path for path in mule.functions.values() if hasattr(mule.things.get(path), "load_torque")]
         return [evaluation.entity(cls, path) for path in turned]
-
-
-class PulledFacts(Facts):
-    """A winch that pulls along the floor."""
-
-    kind = "pulling winch"
-    none = "no winch pulls along the floor"
-
-    pull = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        found = evaluation.mule.file.mechanism.items()
-        return [
-            evaluation.entity(cls, f"mechanism.{name}")
-            for name, one in found
-            if isinstance(one, Winch) and one.use == "pulling"
-        ]
 
 
 class ChainFacts(Facts):
@@ -129,7 +112,10 @@ class JointChainFacts(ChainFacts):
             return self.found(0, "a flywheel up to speed bears nothing but friction")
         if hasattr(table, "load_torque"):
             return self.of(TurnedFacts, self.target).load_torque
-        return load_of(self, self.name).torque
+        held = held_by(self.evaluation, self.target)
+        if held is None:
+            raise Missing(f"the load of {self.name}")
+        return held.torque
 
 
 class PullChainFacts(ChainFacts):
@@ -163,7 +149,7 @@ class PullChainFacts(ChainFacts):
             return self.by(quotient, part=lift.rope_force, whole=lift.own_efficiency)
         winch = self.of(WinchFacts, self.target)
         if winch.choice("use") == "pulling":
-            pull = self.of(PulledFacts, self.target).pull
+            pull = self.of(PullFacts, self.target).pull
             return self.by(quotient, part=pull, whole=winch.own_efficiency)
         return self.by(quotient, part=winch.rope_force, whole=winch.own_efficiency)
 

@@ -21,22 +21,21 @@ from mulewright.facts.chain import (
 )
 from mulewright.facts.chain_ratings import (
     BenchLimitFacts,
-    BoardRatingFacts,
     ControllerHoldFacts,
     FuseBandFacts,
-    JointRatingFacts,
     MotorLimitFacts,
-    PackLimitFacts,
-    RopeStrengthFacts,
     StageLimitFacts,
     SwitchRatingFacts,
 )
 from mulewright.facts.chain_walk import walk, way
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.joints import JointFacts
+from mulewright.facts.loads import RopeFacts
 from mulewright.facts.motors import GearFacts, MotorFacts
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
 from mulewright.facts.stalls import StalledFacts
+from mulewright.facts.steady import BoardLoadFacts, PackLoadFacts
 from mulewright.facts.wiring import WireFacts
 from mulewright.models.arithmetic import product, quotient
 from mulewright.models.bus import total
@@ -118,8 +117,8 @@ class CurrentLinkFacts(LinkFacts):
         return torque_of_each(self, self.bears, self.behind, supply=not beyond)
 
     manners = {  # noqa: RUF012
-        "peak": Manner("over its peak", "burns", False, lambda link: _pack(link).momentary),
-        "for-ever": Manner("for ever", "burns", True, lambda link: _pack(link).lasting),
+        "peak": Manner("over its peak", "burns", False, lambda link: _pack(link).bears_peak),
+        "for-ever": Manner("for ever", "burns", True, lambda link: _pack(link).bears_steady),
         "supply": Manner("current limit", "trips", False, lambda link: link.of(
             BenchLimitFacts, link.thing).current_limit),
         "holds": Manner("holds for ever up to 1.1 x", "trips", True, lambda link: link.of(
@@ -132,9 +131,9 @@ class CurrentLinkFacts(LinkFacts):
             WireFacts, link.part).ampacity),
         "connector": Manner("contacts", "burns", True, lambda link: _connector(link)),
         "board": Manner("in all", "burns", True, lambda link: link.of(
-            BoardRatingFacts, link.thing).rating),
+            BoardLoadFacts, link.thing).rating),
         "port": Manner("one port", "burns", True, lambda link: link.of(
-            BoardRatingFacts, link.part).port_rating),
+            BoardLoadFacts, link.part).port_rating),
         "continuous": Manner("for ever", "burns", True, lambda link: link.of(
             RatingFacts, link.thing).continuous_current),
         "over": Manner("over its peak", "burns", False, lambda link: link.of(
@@ -209,7 +208,7 @@ class EndLinkFacts(LinkFacts):
         return self.manner.bears(self)
 
     manners = {  # noqa: RUF012
-        "rope": Manner("when new", "snaps", False, lambda link: link.of(RopeStrengthFacts, link.thing).strength),
+        "rope": Manner("when new", "snaps", False, lambda link: link.of(RopeFacts, link.thing).strength),
         "grip": Manner("grip", "slips", False, lambda link: _grip(link)),
     }  # fmt: skip
 
@@ -297,16 +296,16 @@ class PullOutputFacts(OutputFacts):
 KINDS_OF_LINK = (CurrentLinkFacts, TorqueLinkFacts, EndLinkFacts)
 
 
-def _pack(link: LinkFacts) -> PackLimitFacts:
+def _pack(link: LinkFacts) -> PackLoadFacts:
     if not link.thing.startswith("battery."):
         raise Missing(f"a wire from a battery to {link.thing}")
-    return link.of(PackLimitFacts, link.thing)
+    return link.of(PackLoadFacts, link.thing)
 
 
 def _connector(link: LinkFacts) -> Value:
     if ".joints." not in link.thing:
         raise Missing(f"{link.part}.joints")
-    return link.of(JointRatingFacts, link.part).rating
+    return link.of(JointFacts, link.part).rating
 
 
 def _grip(link: LinkFacts) -> Value:

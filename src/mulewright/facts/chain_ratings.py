@@ -6,40 +6,13 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Gear
-from mulewright.design.schema.functions import Lift, Winch
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.motors import GearFacts, MotorFacts
-from mulewright.facts.wiring import BatteryFacts, FuseFacts
+from mulewright.facts.session_heat import SessionMotorFacts
+from mulewright.facts.wiring import FuseFacts
 from mulewright.models.arithmetic import product, quotient
 from mulewright.models.chain import current_for_heat, sprocket_radius
 from mulewright.models.fuse import HOLDS_UP_TO, MAY_BLOW_FROM
-
-
-class PackLimitFacts(Facts):
-    """What a pack bears."""
-
-    kind = "pack's limit"
-    none = BatteryFacts.none
-
-    peak_current = given()
-    peak_rate = given()
-    continuous_rate = given()
-    capacity = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, battery.id) for battery in BatteryFacts.all(evaluation)]
-
-    @fact("A", "current that it bears for a moment")
-    def momentary(self) -> Value:
-        return self.first(
-            ("as noted", lambda: self.peak_current),
-            ("capacities an hour", lambda: self.by(product, first=self.peak_rate, second=self.capacity)),
-        )
-
-    @fact("A", "current that it bears for ever")
-    def lasting(self) -> Value:
-        return self.by(product, first=self.continuous_rate, second=self.capacity)
 
 
 class BenchLimitFacts(Facts):
@@ -93,37 +66,6 @@ class SwitchRatingFacts(Facts):
         return [evaluation.entity(cls, f"switch.{name}") for name in evaluation.mule.file.switch]
 
 
-class BoardRatingFacts(Facts):
-    """A distribution board."""
-
-    kind = "board"
-    none = "no distribution board is described"
-
-    rating = given()
-    port_rating = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"board.{name}") for name in evaluation.mule.file.board]
-
-
-class JointRatingFacts(Facts):
-    """A connector along a wire: ``wire.main.joints.0``."""
-
-    kind = "connector"
-    none = "no connector is described"
-
-    rating = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [
-            evaluation.entity(cls, f"wire.{name}.joints.{place}")
-            for name, wire in evaluation.mule.file.wire.items()
-            for place in range(len(wire.joints or []))
-        ]
-
-
 class ControllerHoldFacts(Facts):
     """A controller that holds its motor back by itself."""
 
@@ -144,7 +86,6 @@ class MotorLimitFacts(Facts):
     kind = "motor's limit"
     none = MotorFacts.none
 
-    mass = given()
     gearbox_limit = given()
     hub_limit = given()
 
@@ -169,13 +110,13 @@ class MotorLimitFacts(Facts):
     def supply_idle(self) -> Value:
         return self.by(product, first=self.motor.duty, second=self.motor.free_current)
 
-    @fact("W", "heat that it sheds for ever in still air")
-    def shed(self) -> Value:
-        return self.by(product, first=self.mass, second=self.assumed("motor_still_air_power"))
-
     @fact("A", "current that it bears for ever")
     def lasting(self) -> Value:
-        return self.by(current_for_heat, power=self.shed, resistance=self.motor.resistance)
+        return self.by(
+            current_for_heat,
+            power=self.of(SessionMotorFacts, self.id).shed_heat,
+            resistance=self.motor.resistance,
+        )
 
     @fact("1", "torque on what it turns for each newton metre of its shaft, losses taken off")
     def gain(self) -> Value:
@@ -221,28 +162,3 @@ class StageLimitFacts(Facts):
                 product, first=self.breaking, second=self.radius
             )),
         )  # fmt: skip
-
-
-class RopeStrengthFacts(Facts):
-    """The rope of a winch or a lift: ``mechanism.winch.rope``."""
-
-    kind = "loaded rope"
-    none = "no winch and no lift on this mule"
-
-    breaking = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        found = evaluation.mule.file.mechanism.items()
-        return [
-            evaluation.entity(cls, f"mechanism.{name}.rope")
-            for name, one in found
-            if isinstance(one, Winch | Lift)
-        ]
-
-    @fact("N", "pull at which it breaks, where a knot carries the load at the knot")
-    def strength(self) -> Value:
-        whole = self.breaking
-        if not self.choice("knots"):
-            return whole
-        return self.by(product, first=whole, second=self.assumed("knot_strength"))

@@ -282,7 +282,7 @@ class LiftFacts(HeldFacts):
 
 
 class RopeFacts(Facts):
-    """The rope of a winch: ``mechanism.winch.rope``."""
+    """The rope of a winch or a lift: ``mechanism.winch.rope``."""
 
     kind = "rope"
     none = "no rope is described"
@@ -294,8 +294,20 @@ class RopeFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         found = evaluation.mule.file.mechanism.items()
         return [
-            evaluation.entity(cls, f"mechanism.{name}.rope") for name, one in found if isinstance(one, Winch)
+            evaluation.entity(cls, f"mechanism.{name}.rope")
+            for name, one in found
+            if isinstance(one, Winch | Lift)
         ]
+
+    @fact("1", "breaking force with its knots over that of a new rope")
+    def knot_factor(self) -> Value:
+        if self.choice("knots"):
+            return self.assumed("knot_strength")
+        return self.found(1, "no knot carries the load")
+
+    @fact("N", "force at which the rope breaks, knots counted")
+    def strength(self) -> Value:
+        return self.by(product, first=self.breaking, second=self.knot_factor)
 
 
 class WinchFacts(HeldFacts):

@@ -59,15 +59,9 @@ class WinchRopeFacts(Facts):
             radius=self.winch.drum_radius,
         )  # fmt: skip
 
-    @fact("1", "breaking force with its knots over that of a new rope")
-    def knot_factor(self) -> Value:
-        if self.rope.choice("knots"):
-            return self.assumed("knot_strength")
-        return self.found(1, "no knot carries the load")
-
     @fact("N", "force at which the rope breaks, knots counted")
     def strength(self) -> Value:
-        return self.by(product, first=self.rope.breaking, second=self.knot_factor)
+        return self.rope.strength
 
     @fact("1", "breaking force that a rope is given for each newton of pull")
     def rope_factor(self) -> Value:
