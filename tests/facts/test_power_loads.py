@@ -99,11 +99,11 @@ def test_servos_and_motors_held_at_once() -> None:
 
 
 def test_cut_off_by_its_cells_and_by_its_volts() -> None:
-    # empty: ten cells of about 1.0 V
-    share = value("tray-cart", "controller.left.cut_share", *CUTTING, "controller.left.cut_off_cells=6")
-    assert share == pytest.approx(0.6)
-    noted = (*CUTTING, "controller.left.cut_off_cells=6", "controller.left.cut_off_voltage=7 V")
-    assert value("tray-cart", "controller.left.cuts_at", *noted) == 7
+    # empty: ten cells of 0.9 to 1.2 V, 1.0 V taken
+    assert value("tray-cart", "controller.left.empty") == pytest.approx(10.0)
+    sets = (*CUTTING, "controller.left.cut_off_cells=6", "controller.left.cut_off_voltage=7 V")
+    assert value("tray-cart", "controller.left.cut_share", *sets) == pytest.approx(0.7)
+    assert value("tray-cart", "controller.left.cells_off", *sets) == 4
 
 
 def test_facts_take_draws() -> None:

@@ -8,7 +8,7 @@ from typing import Self
 from mulewright.design.schema.electrics import Controller
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.wiring import BatteryFacts
-from mulewright.models.arithmetic import quotient
+from mulewright.models.arithmetic import difference, magnitude, quotient
 from mulewright.models.battery import pack_voltage
 
 
@@ -68,16 +68,18 @@ class CutOffFacts(Facts):
             raise Missing(f"a wire from a battery to {self.id}")
         return self.of(BatteryFacts, source)
 
-    @fact("V", "volts at which it switches off")
-    def cuts_at(self) -> Value:
-        return self.first(
-            ("as noted", lambda: self.cut_off_voltage),
-            ("from the cells that it is set for", self._from_cells),
-        )
+    @property
+    def counted(self) -> bool:
+        """Whether it is noted for how many cells it is set."""
+        return self.table.quantity("cut_off_cells") is not None
 
-    def _from_cells(self) -> Value:
-        cell = self.assumed(f"cell_empty.{self.choice('cut_off_chemistry')}")
-        return self.by(pack_voltage, cells_in_series=self.cut_off_cells, cell_voltage=cell)
+    @fact("1", "cells of its pack less those that it is set for")
+    def more_cells(self) -> Value:
+        return self.by(difference, first=self.battery.cells, second=self.cut_off_cells)
+
+    @fact("1", "cells by which it is set wrongly, up or down")
+    def cells_off(self) -> Value:
+        return self.by(magnitude, value=self.more_cells)
 
     @fact("V", "volts at which the pack that feeds it is empty")
     def empty(self) -> Value:
@@ -86,7 +88,7 @@ class CutOffFacts(Facts):
 
     @fact("1", "volts at which it switches off over those at which the pack is empty")
     def cut_share(self) -> Value:
-        return self.by(quotient, part=self.cuts_at, whole=self.empty)
+        return self.by(quotient, part=self.cut_off_voltage, whole=self.empty)
 
 
 def _kind(chemistry: str) -> str:

@@ -62,10 +62,16 @@ class ChargingFacts(Facts):
         """Whether the file says that packs are not charged in the machine."""
         return self.mule.file.habits.charges_on_board is False
 
+    @property
+    def reach(self) -> str:
+        """Whether its charge lead can be reached, for people."""
+        return "in reach" if self.choice("charge_lead_reachable") else "out of reach"
+
     @fact("1", "1 where it can be charged while the machine is switched on")
     def live(self) -> Value:
-        reachable = self.choice("charge_lead_reachable")
-        return self.found(float(reachable), f"its charge lead is {'' if reachable else 'not '}in reach then")
+        return self.found(
+            float(self.choice("charge_lead_reachable")), f"its charge lead is {self.reach} then"
+        )
 
 
 class NoiseFacts(Facts):

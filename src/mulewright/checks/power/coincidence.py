@@ -87,10 +87,13 @@ def servos_and_motors_held_at_once(gripping: GrippingRailFacts, limits: Limits) 
         return NotApplicable("no motor is described")
     if gripping.apart:
         return NotApplicable(f"servos on {rail.id} are not used together with a motor, says the file")
-    what = "Servos and every motor held fast at once leave {value} on {rail}; a receiver may restart below {limit}."
+    what = (
+        "Servos and motors held fast at once leave {value} on {rail}; motors alone leave {alone}, servos alone take "
+        "{share:%} of what its regulators give for a moment. A receiver may restart below {limit}."
+    )
     alone = gripping.of(SaggedRailFacts, rail.id).lowest_voltage
     return together(
-        below(gripping.held_voltage, limits, what, rail=rail.id),
+        below(gripping.held_voltage, limits, what, rail=rail.id, alone=alone, share=rail.stall_share),
         below(rail.stall_share, {Severity.WARN: 1.0}, ""),
         above(alone, {Severity.WARN: limits[Severity.WARN]}, ""),
     )

@@ -104,13 +104,11 @@ def box_gets_wrong_volts(box: FedBoxFacts, limits: Limits) -> Answer:
 def _between(fed: FedFacts, too_low: Severity) -> Answer:
     if not fed.rail.sources:
         return NotApplicable(f"nothing feeds {fed.rail.id}")
-    volts = fed.rail.voltage
+    volts, most = fed.rail.voltage, {Severity.BLOCK: fed.consumer.max_voltage}
     low = below(
-        volts, {too_low: fed.consumer.min_voltage}, "{thing} gets {value}; it needs {limit}.", thing=fed.id
-    )
-    high = above(
-        volts, {Severity.BLOCK: fed.consumer.max_voltage}, "{thing} gets {value}; it bears {limit}.", thing=fed.id
+        volts, {too_low: fed.consumer.min_voltage}, "{thing} gets {value}; it needs at least {limit}.", thing=fed.id
     )  # fmt: skip
+    high = above(volts, most, "{thing} gets {value}; it bears at most {limit}.", thing=fed.id)
     return either(low, high)
 
 

@@ -133,4 +133,5 @@ def charged_while_switched_on(pack: ChargingFacts, limits: Limits) -> Answer:
         return NotApplicable(f"the cells of {pack.id} are dry and never charged")
     if pack.taken_out:
         return NotApplicable("packs are not charged in the machine, says the file")
-    return flagged(pack.live, Severity.NOTE, "{pack} can be charged while switched on.", pack=pack.id)
+    what = "The charge lead of {pack} is {reach} while it is switched on."
+    return flagged(pack.live, Severity.NOTE, what, pack=pack.id, reach=pack.reach)

@@ -62,7 +62,9 @@ ALONE = (*_two(), 'y_lead.packs.joins=["battery.main"]')
         Example("tray-cart", Outcome.TRIP, LEFT, _cuts_at(6), Severity.WARN),
         Example("tray-cart", Outcome.TRIP, LEFT, LITHIUM, Severity.WARN),
         Example("tray-cart", Outcome.PASS, LEFT, (*NIMH, f"{LEFT}.cut_off_cells=10")),
-        Example("tray-cart", Outcome.TRIP, LEFT, (*NIMH, f"{LEFT}.cut_off_cells=6")),
+        Example("tray-cart", Outcome.TRIP, LEFT, (*NIMH, f"{LEFT}.cut_off_cells=9")),
+        Example("tray-cart", Outcome.TRIP, LEFT, (*NIMH, f"{LEFT}.cut_off_cells=11")),
+        Example("tray-cart", Outcome.PASS, LEFT, (*NIMH, f"{LEFT}.cut_off_voltage=11 V")),
         Example("hose-tug", Outcome.PASS, LEFT, (LITHIUM[0], f"{LEFT}.cut_off_voltage=9 V")),
         Example("tray-cart", Outcome.CANNOT_TELL, LEFT, NIMH),
         Example("tray-cart", Outcome.CANNOT_TELL, LEFT, (f"{LEFT}.cuts_off=?",)),
@@ -74,11 +76,11 @@ ALONE = (*_two(), 'y_lead.packs.joins=["battery.main"]')
     ),
 )
 def cut_off_for_another_pack(controller: CutOffFacts, limits: Limits) -> Answer:
-    """The volts at which a controller switches off by itself, against those at which its pack is empty.
+    """What a controller's own cut-off is set for, against the pack that feeds it.
 
-    Worked out: cells in series times the volts of one empty cell of their kind, for the pack and for what the
-    cut-off is set for, unless its volts are noted. Cells of another kind are a mismatch in any case. A fifth
-    of the volts up or down is let pass.
+    Worked out: kind and number of cells are compared where they are noted. Where only the volts are, they are
+    compared with those of the empty pack: cells in series times the volts of one empty cell of their kind. A
+    fifth of them up or down is let pass.
 
     Not covered: controllers that count the cells by themselves at switch-on, and may count wrongly.
 
@@ -92,11 +94,17 @@ def cut_off_for_another_pack(controller: CutOffFacts, limits: Limits) -> Answer:
             controller.other_cells, Severity.WARN, what, controller=controller.id, set_for=controller.set_for,
             pack=controller.battery.choice("chemistry"), cells=controller.battery.cells,
         )  # fmt: skip
+    if controller.counted:
+        what = "The cut-off of {controller} is set for {set} cells in series; its pack has {has}."
+        return above(
+            controller.cells_off, {Severity.WARN: 0.5}, what, controller=controller.id,
+            set=controller.cut_off_cells, has=controller.battery.cells,
+        )  # fmt: skip
     what = "{controller} cuts off at {volts}, {value:%} of the {empty} at which its pack is empty."
-    words = {"controller": controller.id, "volts": controller.cuts_at, "empty": controller.empty}
+    words = {"volts": controller.cut_off_voltage, "empty": controller.empty}
     return either(
-        above(controller.cut_share, limits, what, **words),
-        below(controller.cut_share, {Severity.WARN: LOWEST}, what, **words),
+        above(controller.cut_share, limits, what, controller=controller.id, **words),
+        below(controller.cut_share, {Severity.WARN: LOWEST}, what, controller=controller.id, **words),
     )
 
 
