@@ -113,6 +113,15 @@ class Mule:
                 found.setdefault(motor.turns, []).append(f"motor.{name}")
         return found
 
+    @cached_property
+    def servos_moving(self) -> dict[str, list[str]]:
+        """Mechanism to the servos that move it."""
+        found: dict[str, list[str]] = {}
+        for name, servo in self.file.servo.items():
+            if servo.moves is not None:
+                found.setdefault(servo.moves, []).append(f"servo.{name}")
+        return found
+
     @property
     def wheels(self) -> tuple[str, ...]:
         """Names of the driven wheels."""
