@@ -124,6 +124,8 @@ class MixerPart(Part):
         None, description="Whether its outputs go to neutral when pulses stay away"
     )
     output_test: str | None = Field(None, description="What its own test of the outputs does, in words")
+    signal_high: u.Voltage | None = Field(None, description="Lowest voltage that it reads as a high signal")
+    output_high: u.Voltage | None = Field(None, description="Voltage of the pulses at its outputs")
 
 
 class ServoPart(Part):
@@ -150,6 +152,7 @@ class ServoPart(Part):
     min_voltage: u.Voltage | None = Field(None, description="Lowest rail voltage")
     max_voltage: u.Voltage | None = Field(None, description="Highest rail voltage")
     spline: str | None = Field(None, description="Teeth and diameter of its output")
+    signal_high: u.Voltage | None = Field(None, description="Lowest voltage that it reads as a high signal")
 
 
 class TesterPart(Part):
@@ -159,6 +162,7 @@ class TesterPart(Part):
     high: u.Pulse | None = Field(None, description="Longest pulse")
     modes: list[Literal["knob", "centre", "sweep"]] | None = Field(None, description="What it can do")
     own_supply: bool | None = Field(None, description="Whether it needs no supply of its own")
+    output_high: u.Voltage | None = Field(None, description="Voltage of its pulses")
     min_voltage: u.Voltage | None = Field(None, description="Lowest supply")
     max_voltage: u.Voltage | None = Field(None, description="Highest supply")
 
@@ -170,6 +174,7 @@ class InlinePart(Part):
         None, description="What it does to the pulse"
     )
     factor: u.Ratio | None = Field(None, description="How much wider the pulse becomes about neutral")
+    output_high: u.Voltage | None = Field(None, description="Voltage of the pulses that come out")
 
 
 class ControlPart(Table):

@@ -34,6 +34,7 @@ class Checklist(Table):
     battery_strapped: Tick | None = Field(None, description="Battery strapped, no sharp edge near it")
     disconnect_reachable: Tick | None = Field(None, description="A disconnect in reach while anything moves")
     noise_parts: Tick | None = Field(None, description="Noise capacitors fitted, antenna free")
+    plugs_seated: Tick | None = Field(None, description="Servo plugs looked at: right way round, on all pins")
     start_list: Tick | None = Field(None, description="Start position of every control listed")
     polarity_metered: Tick | None = Field(None, description="Polarity metered at the mating plug")
     bind_alone: Tick | None = Field(None, description="Bound with no other radio of the kind switched on")
