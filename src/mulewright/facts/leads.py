@@ -81,9 +81,9 @@ class LeadFacts(Facts):
         return "noted" if self.lead.plug is not None else "ticked in the checklist"
 
     @fact("1", "1 where its plug sits the wrong way round")
-    def turned(self) -> Value:
+    def plug_turned(self) -> Value:
         return self.found(self.seated == "turned", f"its plug sits {self.seated}, as {self.evidence}")
 
     @fact("1", "1 where its plug sits one pin or one row off")
-    def one_off(self) -> Value:
+    def plug_one_off(self) -> Value:
         return self.found(self.seated == "one pin off", f"its plug sits {self.seated}, as {self.evidence}")

@@ -161,11 +161,11 @@ class MiddleFacts(Facts):
         return self.id.startswith("servo.") or self.choice("direction") != "one-way"
 
     @fact("s", "its middle, from the usual one")
-    def offset(self) -> Value:
+    def middle_offset(self) -> Value:
         return self.by(difference, first=self.neutral, second=self.assumed("neutral_pulse"))
 
     @fact("s", "the same without its sign")
     def off_usual(self) -> Value:
         if not self.goes_both_ways:
             return self.found(0, "it runs one way, so its pulses have no middle")
-        return self.by(magnitude, value=self.offset)
+        return self.by(magnitude, value=self.middle_offset)

@@ -107,7 +107,7 @@ class BenchTesterFacts(Facts):
     def reach_share(self) -> Value:
         if not self.planned:
             return self.found(0, "no control is planned for what hangs on it, so no endpoint is known")
-        return self.by(largest, values=[one.share for one in self.planned])
+        return self.by(largest, values=[one.tester_share for one in self.planned])
 
 
 class OnTesterFacts(Facts):
@@ -149,29 +149,29 @@ class OnTesterFacts(Facts):
         return self.of(TesterPulseFacts, self.mule.signals.trace(self.id).source or "")
 
     @fact("s", "pulse from the middle to the upper endpoint of its channel")
-    def room_up(self) -> Value:
+    def endpoint_up(self) -> Value:
         return self.by(product, first=self.control.radio.half_range, second=self.channel.upward)
 
     @fact("s", "pulse from the middle to the lower endpoint of its channel")
-    def room_down(self) -> Value:
+    def endpoint_down(self) -> Value:
         return self.by(product, first=self.control.radio.half_range, second=self.channel.downward)
 
     @fact("s", "pulse from the middle to the tester's longest")
-    def way_up(self) -> Value:
+    def tester_up(self) -> Value:
         return self.by(difference, first=self.pulses.high, second=self.assumed("neutral_pulse"))
 
     @fact("s", "pulse from the tester's shortest to the middle")
-    def way_down(self) -> Value:
+    def tester_down(self) -> Value:
         return self.by(difference, first=self.assumed("neutral_pulse"), second=self.pulses.low)
 
     @fact("1", "the tester's longest way over that of its channel")
-    def share_up(self) -> Value:
-        return self.by(quotient, part=self.way_up, whole=self.room_up)
+    def tester_share_up(self) -> Value:
+        return self.by(quotient, part=self.tester_up, whole=self.endpoint_up)
 
     @fact("1", "the tester's shortest way over that of its channel")
-    def share_down(self) -> Value:
-        return self.by(quotient, part=self.way_down, whole=self.room_down)
+    def tester_share_down(self) -> Value:
+        return self.by(quotient, part=self.tester_down, whole=self.endpoint_down)
 
     @fact("1", "the larger of both")
-    def share(self) -> Value:
-        return self.by(largest, values=[self.share_up, self.share_down])
+    def tester_share(self) -> Value:
+        return self.by(largest, values=[self.tester_share_up, self.tester_share_down])

@@ -136,7 +136,11 @@ def plug_turned(lead: LeadFacts, limits: Limits) -> Answer:
     Source: common practice, no source; from memory.
     """
     return flagged(
-        lead.turned, Severity.WARN, "Its plug sits {how}, as {from_}.", how=lead.seated, from_=lead.evidence
+        lead.plug_turned,
+        Severity.WARN,
+        "Its plug sits {how}, as {from_}.",
+        how=lead.seated,
+        from_=lead.evidence,
     )
 
 
@@ -173,5 +177,9 @@ def plug_one_pin_off(lead: LeadFacts, limits: Limits) -> Answer:
     Source: common practice, no source.
     """
     return flagged(
-        lead.one_off, Severity.BLOCK, "Its plug sits {how}, as {from_}.", how=lead.seated, from_=lead.evidence
+        lead.plug_one_off,
+        Severity.BLOCK,
+        "Its plug sits {how}, as {from_}.",
+        how=lead.seated,
+        from_=lead.evidence,
     )
