@@ -9,13 +9,15 @@ from mulewright.checks.engine import Outcome, Severity, Verdict, run
 from tests.designs import evaluation
 
 DONE = (
-    "M00 M01 M03 M04 M05 M06 M07 M09 M10 M12 M15 M24 M25 M31 M34 M37 M42 M44 "
+    "M00 M01 M02 M03 M04 M05 M06 M07 M08 M09 M10 M11 M12 M13 M14 M15 M16 M17 M18 M19 M20 M21 M22 M23 M24 M25 "
+    "M26 M27 M31 M34 M37 M42 M44 "
     "R01 R02 R03 R04 R05 R06 R07 R08 R09 R12 R14 R16 R17 R18 "
     "X01 X02 X03 X05 X07 X10 X11 X12 X13 X14"
 ).split()
 NOTE, WARN, STOP, BLOCK = Severity.NOTE, Severity.WARN, Severity.STOP, Severity.BLOCK
 SINKS = {"M07": STOP, "M25": STOP, "X07": WARN, "R05": WARN}
 WHEELS = {"M04": NOTE}
+FRESH_FLICK = {"M11": NOTE}
 
 
 def verdicts(design: str, *sets: str, variant: str | None = None) -> list[Verdict]:
@@ -34,24 +36,24 @@ def worst(found: list[Verdict], outcome: Outcome) -> dict[str, Severity]:
 @pytest.mark.parametrize(
     ("design", "expected"),
     [
-        ("tray-cart", WHEELS),
+        ("tray-cart", WHEELS | FRESH_FLICK),
         ("hose-tug", WHEELS),
         (
             "aisle-carrier",
-            WHEELS | SINKS | {"M06": NOTE, "M10": WARN, "R02": BLOCK, "R03": STOP, "X10": WARN},
+            WHEELS | SINKS | {"M00": NOTE, "M06": NOTE, "M10": WARN, "R02": BLOCK, "R03": STOP, "X10": WARN},
         ),
-        ("vine-lift", WHEELS | SINKS | {"M05": WARN, "M06": NOTE, "R08": WARN, "X10": WARN}),
+        ("vine-lift", WHEELS | SINKS | {"M05": WARN, "M06": NOTE, "M23": WARN, "R08": WARN, "X10": WARN}),
         (
             "long-reach-pruner",
             WHEELS
             | {"M05": WARN, "M06": WARN, "M07": STOP, "M10": WARN, "M15": STOP, "R05": WARN}
             | {"X02": STOP, "X03": WARN, "X07": WARN},
         ),
-        ("seed-ball-thrower", {"M03": STOP, "R02": STOP, "R07": STOP, "X13": STOP}),
-        ("log-winch", SINKS | {"M01": STOP, "X13": STOP}),
-        ("soft-fruit-gripper", {}),
+        ("seed-ball-thrower", {"M00": NOTE, "M03": STOP, "R02": STOP, "R07": STOP, "X13": STOP}),
+        ("log-winch", SINKS | {"M01": STOP, "M11": WARN, "M26": STOP, "M27": NOTE, "X13": STOP}),
+        ("soft-fruit-gripper", {"M22": WARN}),
         ("leaf-sweeper", WHEELS | {"M31": STOP, "R02": BLOCK, "R03": STOP, "X10": WARN}),
-        ("two-benches", WHEELS | {"M06": NOTE, "X02": WARN}),
+        ("two-benches", WHEELS | FRESH_FLICK | {"M06": NOTE, "X02": WARN}),
     ],
 )
 def test_what_trips_on_a_shipped_design(design: str, expected: dict[str, Severity]) -> None:

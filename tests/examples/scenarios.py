@@ -33,10 +33,13 @@ def ids(text: str) -> frozenset[str]:
 
 
 ALL_MOTORS_SLIP_FIRST = "light carts never see a stall: the wheels slip below the controllers' peak"
+BARE_PUMP = "the pump has no gearbox, and torque and current of its sheet do not fit each other"
+FRESH_FLICK = "straight off the charger and without sag, a flick into reverse would draw 16.8 A"
 SCENARIOS = (
     Scenario(
         "tray-cart",
         named=ids("S23 M04"),
+        besides={"M11": FRESH_FLICK},
         unknown=ids("R16 M37"),
         quiet=ids("S01 P02 P21 P24 X01 R01"),
     ),
@@ -45,6 +48,7 @@ SCENARIOS = (
         named=ids("S11 S03 P02 P03 P05 P06 P07 R03 R02 R05 M07 M25 X07 M06 M10 S01 S16 S17 S23"),
         besides={
             "M04": ALL_MOTORS_SLIP_FIRST,
+            "M00": BARE_PUMP,
             "X10": "the drive holds its last command, so the way after a lost link has no end",
         },
         unknown=ids("M37"),
@@ -54,7 +58,7 @@ SCENARIOS = (
         "aisle-carrier",
         variant="as-found",
         named=ids("S11 S03 P02 P03 P05 P06 P07 R03 R02 R05 M07 M25 X07 M06 M10 S01 S16 S17 S23 S06 S44 S45"),
-        besides={"M04": ALL_MOTORS_SLIP_FIRST, "X10": "as without the pushes"},
+        besides={"M00": BARE_PUMP, "M04": ALL_MOTORS_SLIP_FIRST, "X10": "as without the pushes"},
         unknown=ids("M37"),
     ),
     Scenario(

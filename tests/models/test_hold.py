@@ -18,6 +18,7 @@ from mulewright.models.hold import (
     hold_duty_lower,
     hold_duty_upper,
     hold_power,
+    holding_volts,
     sink_speed,
 )
 from mulewright.models.motor import current_for_torque, stall_current
@@ -37,6 +38,8 @@ LOAD = {"torque": 9.42, "resistance": 2.18, "ratio": 1.5}
         (hold_power, {"duty": 0.35, "voltage": 12.0, "resistance": 2.18}),
         (gravity_volts, {"rising_duty": 0.58, "sinking_duty": 0.11, "voltage": 12.0}),
         (friction_volts, {"rising_duty": 0.58, "sinking_duty": 0.11, "voltage": 12.0}),
+        (holding_volts, {"rising_duty": 0.58, "sinking_duty": 0.11, "voltage": 12.0}),
+        (holding_volts, {"rising_duty": 0.58, "sinking_duty": 0.0, "voltage": 12.0}),
     ],
 )
 def test_models_keep_their_promises(
@@ -90,3 +93,7 @@ def test_impossible_inputs_are_refused_by_name() -> None:
         sink_speed(9, 1.1, 2, 1, 3)
     with pytest.raises(DomainError, match="voltage must be > 0 V"):
         hold_duty_upper(9, 2, 1, 0.8, 2, 0)
+
+
+def test_what_stays_by_itself_needs_no_volts() -> None:
+    assert holding_volts([0.58, 0.58], [0.11, 0.0], 12.0).tolist() == pytest.approx([4.14, 0.0])

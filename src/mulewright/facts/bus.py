@@ -1,9 +1,10 @@
 """Facts about the bus: which voltage reaches whom in a named case, all loads of the case solved together.
 
 A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working`` (at
-its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts). The wiring is a tree, so
-every load is folded towards the battery as current = conductance x voltage - offset, and the voltages follow from
-the battery outwards. Regulators draw less than one ampere and are left out of these cases.
+its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts), ``drive-reversing`` (told to
+run the other way at that speed). The wiring is a tree, so every load is folded towards the battery as current =
+conductance x voltage - offset, and the voltages follow from the battery outwards. Regulators draw less than one
+ampere and are left out of these cases.
 """
 
 from __future__ import annotations
@@ -16,9 +17,10 @@ from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.wiring import BatteryFacts, RunFacts
 from mulewright.facts.work import WorkFacts
-from mulewright.models.arithmetic import product
+from mulewright.models.arithmetic import largest, product
 from mulewright.models.bus import (
     brushed_load_conductance,
+    brushed_load_offset,
     far_end_voltage,
     node_voltage,
     run_current,
@@ -26,7 +28,7 @@ from mulewright.models.bus import (
     through_run_offset,
     total,
 )
-from mulewright.models.motor import stall_current
+from mulewright.models.motor import reversal_peak_current, speed_under_load, stall_current
 
 ALL = "all"
 
@@ -268,6 +270,11 @@ class LoadFacts(Facts):
         """Whether its shaft is held, or it works at the current that its function needs."""
         return self.case.state == "stalled"
 
+    @property
+    def reversing(self) -> bool:
+        """Whether it is told to run the other way at full speed."""
+        return self.case.state == "reversing"
+
     @fact("A", "current through the motor at the load of its function, or with nothing on its shaft")
     def working_current(self) -> Value:
         if self.case.state == "running":
@@ -276,7 +283,7 @@ class LoadFacts(Facts):
 
     @fact("S", "conductance that it shows to its controller's supply")
     def conductance(self) -> Value:
-        if not self.stalled:
+        if not (self.stalled or self.reversing):
             return self.found(0, "at a given load its current does not depend on the voltage")
         return self.by(brushed_load_conductance, duty=self.motor.duty, resistance=self.motor.resistance)
 
@@ -284,7 +291,23 @@ class LoadFacts(Facts):
     def offset(self) -> Value:
         if self.stalled:
             return self.found(0, "its shaft is held, so it generates nothing")
+        if self.reversing:
+            return self.by(
+                brushed_load_offset, duty=self.minus_duty, back_emf_constant=self.motor.back_emf_constant,
+                speed=self.running_speed, resistance=self.motor.resistance,
+            )  # fmt: skip
         return self.by(product, first=self.minus_duty, second=self.working_current)
+
+    @fact(
+        "rad/s", "speed of its shaft with nothing on it, full stick, its function alone on the rested battery"
+    )
+    def running_speed(self) -> Value:
+        function = self.mule.function_of(self.motor.id)
+        running = self.of(LoadFacts, f"{self.motor.id}@{function}-running")
+        return self.by(
+            speed_under_load, duty=self.motor.duty, voltage=running.voltage, current=self.motor.free_current,
+            resistance=self.motor.resistance, back_emf_constant=self.motor.back_emf_constant,
+        )  # fmt: skip
 
     @fact("1", "minus the duty")
     def minus_duty(self) -> Value:
@@ -294,8 +317,17 @@ class LoadFacts(Facts):
     def voltage(self) -> Value:
         return self.case.place(self.motor.controller.id).voltage
 
+    @fact("V", "voltage left at its controller, whose diodes let it fall no lower than nothing")
+    def left(self) -> Value:
+        return self.by(largest, values=[self.voltage, 0.0])
+
     @fact("A", "current through the motor")
     def current(self) -> Value:
+        if self.reversing:
+            return self.by(
+                reversal_peak_current, duty=self.motor.duty, voltage=self.left, speed=self.running_speed,
+                back_emf_constant=self.motor.back_emf_constant, resistance=self.motor.resistance,
+            )  # fmt: skip
         if not self.stalled:
             return self.working_current
         return self.by(

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+import numpy as np
+
 from mulewright.facts.bus import CaseFacts
 from mulewright.facts.fail_safe import LostLinkFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
@@ -180,6 +182,8 @@ class RaisingOnRopeFacts(Facts):
     kind = "lift or lifting winch"
     none = "no lift and no lifting winch on this mule"
 
+    time_budget = given()
+
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         held = [*LiftFacts.all(evaluation), *WinchFacts.all(evaluation)]
@@ -216,6 +220,12 @@ class RaisingOnRopeFacts(Facts):
     @fact("s", "time over its whole travel going up")
     def rise_time(self) -> Value:
         return self.by(travel_time, way=self.height, speed=self.rise_speed)
+
+    @fact("s", "time that its task allows for that; no limit where none is noted")
+    def allowed_time(self) -> Value:
+        if self.table.quantity("time_budget") is None:
+            return self.found(np.inf, "no time budget is noted for it")
+        return self.time_budget
 
     @fact("m/s", "speed at which the load moves by itself when the stick is let go")
     def creep(self) -> Value:

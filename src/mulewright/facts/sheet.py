@@ -21,6 +21,15 @@ class SheetFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return [evaluation.entity(cls, motor.id) for motor in MotorFacts.all(evaluation)]
 
+    @property
+    def bare(self) -> bool:
+        """Whether it is known to have no gearbox."""
+        return self.of(MotorFacts, self.id).motor.gearbox is False
+
+    @fact("1", "torque for each ampere over volts for each rad/s: one and the same in a motor without losses")
+    def constants_ratio(self) -> Value:
+        return self.of(MotorFacts, self.id).sheet_efficiency
+
     @fact("1", "stall torque times free speed over volts times stall current")
     def power_ratio(self) -> Value:
         motor = self.of(MotorFacts, self.id)

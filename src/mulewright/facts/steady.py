@@ -201,6 +201,7 @@ class CourseFacts(Facts):
     kind = "course"
     none = "no course is described"
 
+    length = given()
     session = given()
 
     @classmethod

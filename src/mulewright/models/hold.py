@@ -243,6 +243,33 @@ def friction_volts(
     )
 
 
+@formula("where(sinking_duty > 0, (rising_duty + sinking_duty) * voltage / 2, 0)")
+def holding_volts(rising_duty: ArrayLike, sinking_duty: ArrayLike, voltage: ArrayLike) -> NDArray[np.float64]:
+    """Volts with which a stick holds a load up: those that balance it, or none where it stays by itself.
+
+    Parameters
+    ----------
+    rising_duty : array_like
+        At which the joint starts to rise. [1]
+    sinking_duty : array_like
+        At which it starts to sink; 0 for a train that its load does not drive. [1]
+    voltage : array_like
+        Supply of the controller meanwhile; >= 0. [V]
+
+    Returns
+    -------
+    voltage : ndarray
+        Middle of the hold band. [V]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    middle, low = gravity_volts(rising_duty, sinking_duty, voltage), number(sinking_duty)
+    return np.asarray(np.where(low > 0, middle, 0 * middle))
+
+
 def _back_driven_current(
     torque: ArrayLike, back_efficiency: ArrayLike, ratio: ArrayLike, back_emf_constant: ArrayLike
 ) -> Floats:

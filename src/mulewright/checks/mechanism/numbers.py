@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-from mulewright.checks.engine import Answer, Example, Flip, Limit, Limits, Outcome, Severity, above, check
+from mulewright.checks.engine import (
+    Answer,
+    Example,
+    Flip,
+    Limit,
+    Limits,
+    Outcome,
+    Severity,
+    above,
+    below,
+    check,
+    either,
+)
 from mulewright.checks.symptoms import Symptom
 from mulewright.facts.sheet import NotedRatioFacts, SheetFacts
 
@@ -19,36 +31,62 @@ from mulewright.facts.sheet import NotedRatioFacts, SheetFacts
         "Measure volts over amperes with the shaft held, and the free speed.",
     ),
     levers=("motor.*.stall_torque", "motor.*.stall_current", "motor.*.free_speed", "motor.*.nominal_voltage"),
-    limits=Limit(1, "ratio", mark="judgement"),
+    limits={
+        Severity.STOP: Limit(1, "ratio", mark="judgement"),
+        Severity.NOTE: Limit(0.85, "ratio", mark="judgement"),
+    },
     examples=(
         Example("tray-cart", Outcome.PASS, "motor.left"),
+        Example("tray-cart", Outcome.PASS, "motor.left", ("motor.left.gearbox=?",)),
         Example("tray-cart", Outcome.TRIP, "motor.left", ("motor.left.stall_torque=24 N m",)),
         Example("tray-cart", Outcome.TRIP, "motor.left", ("motor.left.stall_torque=0.24 N m",)),
+        Example("seed-ball-thrower", Outcome.TRIP, "motor.upper", (), Severity.NOTE),
+        Example("seed-ball-thrower", Outcome.PASS, "motor.upper", ("motor.upper.stall_torque=0.13 N m",)),
+        Example(
+            "seed-ball-thrower",
+            Outcome.TRIP,
+            "motor.upper",
+            ("motor.upper.stall_torque=1.1 N m",),
+            Severity.STOP,
+        ),
         Example("tray-cart", Outcome.CANNOT_TELL, "motor.left", ("motor.left.free_speed=?",)),
     ),
     flips=(
         Flip("tray-cart", "motor.left", "motor.left.stall_torque", "2.4 N m", "6 N m"),
         Flip("tray-cart", "motor.left", "motor.left.stall_torque", "0.2 N m", "2.4 N m"),
+        Flip("seed-ball-thrower", "motor.upper", "motor.upper.stall_torque", "0.1 N m", "0.13 N m"),
     ),
 )
 def motor_sheet_contradicts_itself(sheet: SheetFacts, limits: Limits) -> Answer:
     """Stall torque times free speed, over volts times stall current, against what a brushed motor can have.
 
     Worked out: above one it would give more power than it takes; far below it, a factor of ten or so is
-    missing somewhere.
+    missing somewhere. In a motor without a gearbox the torque for each ampere above the free current, and the
+    volts for each radian a second, should be one number; where the first is much smaller, it is a NOTE.
 
     Not covered: which of the four numbers is wrong; a sheet that is wrong by less than that.
 
     Source: energy balance; the range is a judgement.
     """
-    return above(
+    whole = above(
         sheet.doubt,
-        limits,
+        {Severity.STOP: limits[Severity.STOP]},
         "Stall torque times free speed over volts times stall current is {ratio}; "
         "{low} to {high} is believed.",
         ratio=sheet.power_ratio,
         low=sheet.lowest_ratio,
         high=sheet.highest_ratio,
+    )
+    if not sheet.bare:
+        return whole
+    return either(
+        whole,
+        below(
+            sheet.constants_ratio,
+            {Severity.NOTE: limits[Severity.NOTE]},
+            "A motor without a gearbox whose torque for each ampere is {value} of its volts for each rad/s: "
+            "below {limit}, torque and current of its sheet do not fit each other.",
+        ),
     )
 
 

@@ -13,8 +13,10 @@ from mulewright.checks.engine import (
     above,
     below,
     check,
+    either,
 )
 from mulewright.checks.symptoms import Symptom
+from mulewright.facts.budgets import BudgetFacts
 from mulewright.facts.driving import WantedSpeedFacts
 from mulewright.facts.holding import RaisingArmFacts, RaisingOnRopeFacts
 from mulewright.facts.sweeping import SweepingFacts
@@ -56,33 +58,84 @@ def arm_too_fast_to_place(arm: RaisingArmFacts, limits: Limits) -> Answer:
 
 
 @check(
+    "M13",
+    on=BudgetFacts,
+    severity=Severity.NOTE,
+    why="Time is lost on every run, or drivers leave the step out.",
+    seen="Everybody waits for the arm",
+    symptom=Symptom.WEAK,
+    fixes=("Put less reduction between motor and load.", "Take a stronger motor.", "Give it more signal."),
+    levers=("motor.*.gears.*.ratio", "motor.*.part", "drive.wheel.diameter", "radio.channel.*.travel"),
+    examples=(
+        Example("long-reach-pruner", Outcome.PASS, "mechanism.arm", ("mechanism.arm.time_budget=20 s",)),
+        Example("long-reach-pruner", Outcome.TRIP, "mechanism.arm", ("mechanism.arm.time_budget=0.5 s",)),
+        Example("tray-cart", Outcome.PASS, "course", ("course.length=5 m", "course.time_budget=10 s")),
+        Example("tray-cart", Outcome.TRIP, "course", ("course.length=20 m", "course.time_budget=10 s")),
+        Example("tray-cart", Outcome.CANNOT_TELL, "course", ("course.length=?", "course.time_budget=10 s")),
+    ),
+    flips=(
+        Flip("long-reach-pruner", "mechanism.arm", "mechanism.arm.time_budget", "0.5 s", "20 s"),
+        Flip("tray-cart", "course", "course.length", "1 m", "30 m", ("course.time_budget=10 s",)),
+    ),
+)
+def too_slow_for_its_task(budget: BudgetFacts, limits: Limits) -> Answer:
+    """The time of an arm over its whole way, or of the drive over the course, against what the task allows.
+
+    Worked out: for an arm going up with its load, at full stick and nominal volts; for the drive the length
+    of the course over the top speed to expect.
+
+    Not covered: starting and stopping, corners, a second look before one goes on; a lift has a check of its
+    own.
+
+    Source: the task's own numbers.
+    """
+    return above(
+        budget.full_stick_time,
+        {Severity.NOTE: budget.time_budget},
+        "{words} takes {value} at full stick; the task allows {limit}.",
+        words=budget.words,
+    )
+
+
+@check(
     "M24",
     on=RaisingOnRopeFacts,
     severity=Severity.WARN,
-    why="A person cannot stop it at a height; it always over- or undershoots.",
+    why="What is too fast cannot be stopped at a height, and for what is too slow everybody waits.",
     seen="Lift always stops too high or too low",
     symptom=Symptom.COARSE,
-    fixes=(*SLOWER, "Take a thinner drum."),
+    fixes=(*SLOWER, "Take a thinner drum.", "Where it is too slow: less reduction, or a wider drum."),
     levers=("mechanism.*.drum_diameter", "motor.*.gears.*.ratio", "radio.channel.*.travel"),
     limits=Limit("0.8 s", "time", mark="common practice"),
     examples=(
         Example("aisle-carrier", Outcome.PASS, "mechanism.lift"),
         Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", ("mechanism.lift.travel=0.1 m",)),
+        Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", ("mechanism.lift.time_budget=4 s",)),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "mechanism.lift", ("mechanism.lift.drum_diameter=?",)),
     ),
-    flips=(Flip("aisle-carrier", "mechanism.lift", "mechanism.lift.travel", "0.05 m", "0.8 m"),),
+    flips=(
+        Flip("aisle-carrier", "mechanism.lift", "mechanism.lift.travel", "0.05 m", "0.8 m"),
+        Flip("aisle-carrier", "mechanism.lift", "mechanism.lift.time_budget", "2 s", "10 s"),
+    ),
 )
-def lift_too_fast_to_place(lift: RaisingOnRopeFacts, limits: Limits) -> Answer:
-    """The time that a lift takes over its whole way going up with its load, against what a hand can follow.
+def lift_too_fast_or_too_slow(lift: RaisingOnRopeFacts, limits: Limits) -> Answer:
+    """The time of a lift over its whole way up with its load, against what a hand can follow and a task allows.
 
     Worked out: the motor's speed at full stick and nominal volts under its load, times the radius of the
-    drum, times the way of the load for each metre of rope.
+    drum, times the way of the load for each metre of rope. The task has a say where a longest time is noted.
 
     Not covered: going down, which is faster; the time to get up to speed and to stop.
 
     Source: common practice, no source.
     """
-    return below(lift.rise_time, limits, "Its whole way takes {value} at full stick; the limit is {limit}.")
+    return either(
+        below(lift.rise_time, limits, "Its whole way takes {value} at full stick; the limit is {limit}."),
+        above(
+            lift.rise_time,
+            {Severity.WARN: lift.allowed_time},
+            "Its whole way takes {value} at full stick; the task allows {limit}.",
+        ),
+    )
 
 
 @check(

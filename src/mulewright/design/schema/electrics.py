@@ -60,6 +60,9 @@ class Motor(parts.MotorPart, Placed, Function):
     suppressed: bool | None = Field(None, description="Whether noise capacitors sit on its terminals")
     load_torque: u.Torque | None = Field(None, description="Torque at work where it turns nothing named")
     shaft_load: u.Torque | None = Field(None, description="Torque that the hub has to bear")
+    set_screw_force: u.Force | None = Field(
+        None, description="Force of all set screws on a round shaft together"
+    )
     script: list[str] | None = Field(None, description="Drive script in words: duty and seconds")
 
 

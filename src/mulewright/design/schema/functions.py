@@ -19,6 +19,7 @@ class Function(Table):
     held_at_stop: u.Time | None = Field(
         None, description="How long a driver holds it against a stop by habit"
     )
+    hold_time: u.Time | None = Field(None, description="How long a driver holds it up with the stick")
     near_hands: bool | None = Field(None, description="Whether hands or feet come under or into it")
     closing_gap: u.Length | None = Field(None, description="Smallest gap that it leaves")
     repeatability: u.Length | None = Field(None, description="How exactly it should come back to a place")

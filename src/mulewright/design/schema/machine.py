@@ -99,3 +99,4 @@ class Course(Table):
     width: u.Length | None = Field(None, description="Narrowest place")
     objects: str | None = Field(None, description="What is picked up or carried")
     session: u.Time | None = Field(None, description="How long a session is planned to last")
+    time_budget: u.Time | None = Field(None, description="Longest time for the whole way")
