@@ -20,7 +20,7 @@ from mulewright.design.mule import Mule
 from mulewright.errors import DomainError
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
-from mulewright.units.table import Table, kinds_of
+from mulewright.units.table import Table, description_of, kinds_of
 
 Value = NDArray[np.float64]
 UNKNOWN: Value = np.asarray(np.nan)
@@ -384,7 +384,7 @@ class Fact(Generic[F]):
         except Missing as no:
             raise Missing(path) from no
         kind = kinds_of(type(table))[self.key]
-        says = type(table).model_fields[self.key].description or ""
+        says = description_of(type(table), self.key)
         quantity = table.quantity(self.key)
         if quantity is None and self.assume:
             quantity = owner.mule.assumed(self.assume)

@@ -40,6 +40,12 @@ def kinds_of(table: type[Table]) -> dict[str, Of]:
     return {name: kind for name, kind in found.items() if kind is not None}
 
 
+@cache
+def description_of(table: type[Table], name: str) -> str:
+    """What a field of a table means, in words."""
+    return table.model_fields[name].description or ""
+
+
 def _kind_in(info: FieldInfo) -> Of | None:
     markers: list[Any] = [*info.metadata]
     for option in get_args(info.annotation):
