@@ -15,7 +15,7 @@ CART, CARRIER, TUG = (path_of(name) for name in ("tray-cart", "aisle-carrier", "
 SHORT = ("--only", "S01")  # a WARN on the carrier and on the tug, nothing on the cart
 LEVELS = ("note", "warn", "stop", "block")
 VERDICT_KEYS = set(
-    "check name entity outcome severity value limit unit what why how fixes needs origin".split()
+    "check name entity outcome severity value limit unit what why how fixes needs origin share".split()
 )
 each_design = pytest.mark.parametrize("design", DESIGNS)
 

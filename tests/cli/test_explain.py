@@ -23,7 +23,7 @@ def test_the_list_of_facts_keeps_its_shape(mulewright: Run, design: str) -> None
     assert set(ran.json) == {"mule", "facts"}
     names = set()
     for fact in ran.json["facts"]:
-        assert set(fact) == FACT_KEYS
+        assert set(fact) == FACT_KEYS | {"low", "high"}
         assert fact["unit"]
         assert fact["says"]
         if fact["missing"]:

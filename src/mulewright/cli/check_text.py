@@ -7,9 +7,11 @@ from itertools import groupby
 
 from rich.console import Console
 
+from mulewright.advice.draws import DRAWS
 from mulewright.checks.engine import Outcome, Severity, Verdict
 from mulewright.cli.console import console, labelled, paragraph
 from mulewright.tasks.checking import CheckReport
+from mulewright.units.shown import percent
 
 STYLES = {Severity.BLOCK: "bold red", Severity.STOP: "red", Severity.WARN: "yellow", Severity.NOTE: "cyan"}
 GROUPS = (
@@ -31,6 +33,7 @@ def print_report(report: CheckReport, *, everything: bool = False) -> None:
             out.print()
             paragraph(out, title, style="bold")
             print_findings(out, report, found)
+    _doubtful(out, report)
     _unknown(out, report)
     if report.chains:
         from mulewright.cli.chain_text import print_first
@@ -89,8 +92,32 @@ def print_finding(out: Console, group: Sequence[Verdict]) -> None:
     labelled(out, "Why", first.check.why)
     if first.how.rstrip(".") not in first.what:
         labelled(out, "How", f"{first.how} Rests on: {first.origin.word}.")
+    if first.share is not None and first.share < 1:
+        labelled(out, "Odds", f"Trips in {odds(first.share)}.")
     for number, fix in enumerate(first.check.fixes):
         labelled(out, "or" if number else "Do", fix)
+
+
+def odds(share: float) -> str:
+    """A share of the draws, in words and numbers; never a certainty that draws cannot give."""
+    least = 1 / DRAWS
+    if share < least:
+        return f"none of {DRAWS:,} draws"
+    if share > 1 - least:
+        return f"all of {DRAWS:,} draws"
+    return f"{percent(share, 2)} of {DRAWS:,} draws"
+
+
+def _doubtful(out: Console, report: CheckReport) -> None:
+    if not report.doubtful:
+        return
+    out.print()
+    paragraph(out, "DOUBTFUL: these pass as typed, and trip where the inputs are off a little", style="bold")
+    for group in alike(report.doubtful):
+        first = group[0]
+        about = f"{first.check.name}, {together([v.entity for v in group])}"
+        labelled(out, first.check.id, f"{about}: trips in {odds(first.share or 0)}. {first.what}")
+    paragraph(out, f"Drawn over their intervals: {', '.join(report.uncertain)}.", 2)
 
 
 def _title(out: Console, group: Sequence[Verdict]) -> None:

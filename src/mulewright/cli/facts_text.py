@@ -19,5 +19,8 @@ def print_facts(found: FactList) -> None:
         for node in nodes:
             value = number(node)
             shown = people(value, node.unit) if value is not None else "without bound"
+            if node.id in found.intervals:
+                low, high = (people(end, node.unit) for end in found.intervals[node.id])
+                shown = f"{shown} ({low} to {high})"
             text = shown if node.known else f"unknown (needs {', '.join(sorted(node.gaps))})"
             paragraph(out, f"{node.name:<22} {text:<16} {node.origin.word}".rstrip(), 2)

@@ -99,6 +99,7 @@ class Node:
     reads: list[Node] = field(default_factory=list)
     route: str = ""
     trouble: str = ""  # why it cannot be worked out from what was typed
+    uncertain: bool = False  # whether it rests on an input with an interval
 
     @property
     def id(self) -> str:
@@ -174,6 +175,7 @@ class Evaluation:
         self.mule = mule
         self.values = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
         self.frames: list[Frame] = []
+        self.given: dict[str, Quantity] = {}  # every input that was read, by path
         self._entities: dict[tuple[type[Facts], str], Any] = {}
         self._all: dict[type[Facts], Any] = {}
         self._assumptions: dict[str, Node] = {}
@@ -202,10 +204,18 @@ class Evaluation:
             quantity = self.mule.assumed(name)
             kind = KINDS[quantity.kind]
             step = Given(quantity, f"assumed.{name}")
+            self.given[step.path] = quantity
             value = self.values.get(step.path, np.asarray(quantity.value))
             says = f"assumed: {name.replace('_', ' ')}"
             self._assumptions[name] = Node(
-                "assumed", name, kind.si, says, value, origin=quantity.origin, step=step
+                "assumed",
+                name,
+                kind.si,
+                says,
+                value,
+                origin=quantity.origin,
+                step=step,
+                uncertain=quantity.uncertain,
             )
         return self._assumptions[name]
 
@@ -367,6 +377,8 @@ class Fact(Generic[F]):
         for read in frame.reads:
             if read.origin > node.origin:
                 node.origin = read.origin
+            if read.uncertain:
+                node.uncertain = True
         return node
 
     @staticmethod
@@ -389,6 +401,9 @@ class Fact(Generic[F]):
         if quantity is None and self.assume:
             quantity = owner.mule.assumed(self.assume)
         node = Node(owner.id, self.name, kind.unit, says, step=Given(quantity, path))
+        if quantity is not None:
+            owner.evaluation.given[path] = quantity
+            node.uncertain = quantity.uncertain
         replaced = owner.evaluation.values.get(path)
         if replaced is not None:
             node.value = replaced

@@ -9,6 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from mulewright.advice.draws import uncertain, with_shares
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
 from mulewright.errors import NotFound, closest
@@ -42,6 +43,16 @@ class CheckReport:
     def roots(self, verdict: Verdict) -> list[str]:
         """Checks that tripped and of which this finding is a consequence."""
         return [root for root in verdict.check.follows if root in self.tripped_ids]
+
+    @property
+    def doubtful(self) -> list[Verdict]:
+        """Verdicts that pass as typed, and trip in some of the draws; the likeliest first."""
+        return sorted((one for one in self.of(Outcome.PASS) if one.share), key=lambda one: -(one.share or 0))
+
+    @property
+    def uncertain(self) -> list[str]:
+        """Paths of the inputs that were drawn."""
+        return list(uncertain(self.opened.evaluation))
 
     def worst(self, most: int) -> list[Verdict]:
         """The first finding of each of the severest checks that tripped, without those that follow from another."""
@@ -111,6 +122,7 @@ def verdict_as_dict(verdict: Verdict) -> dict[str, Any]:
         "fixes": list(verdict.check.fixes) if verdict.outcome is Outcome.TRIP else [],
         "needs": list(verdict.needs),
         "origin": verdict.origin.word,
+        "share": verdict.share,
     }
 
 
@@ -127,7 +139,7 @@ def check_file(
     wanted = chosen(only)
     opened = open_mule(path, settings, variant)
     require_limits(opened.mule.file.limits, str(path))
-    verdicts = run(opened.evaluation, wanted)
+    verdicts = with_shares(opened.evaluation, run(opened.evaluation, wanted))
     chains = () if only else chains_of(opened.evaluation)
     return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)), chains)
 

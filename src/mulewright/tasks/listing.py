@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from mulewright.advice.draws import intervals
 from mulewright.facts.catalog import every_fact
 from mulewright.facts.graph import Node, average
 from mulewright.tasks.opening import Opened, open_mule
@@ -20,10 +21,15 @@ class FactList:
 
     opened: Opened
     facts: tuple[Node, ...]
+    intervals: dict[str, tuple[float, float]]  # 95 % of the draws, by the id of the fact [SI]
 
     def as_dict(self) -> dict[str, Any]:
         """The facts for programs; numbers in SI."""
-        return {"mule": self.opened.name, "facts": [fact_as_dict(node) for node in self.facts]}
+        return {"mule": self.opened.name, "facts": [self._one(node) for node in self.facts]}
+
+    def _one(self, node: Node) -> dict[str, Any]:
+        low, high = self.intervals.get(node.id, (None, None))
+        return {**fact_as_dict(node), "low": low, "high": high}
 
 
 def number(node: Node) -> float | None:
@@ -48,4 +54,5 @@ def fact_as_dict(node: Node) -> dict[str, Any]:
 def list_facts(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> FactList:
     """Read a mule file and compute every fact."""
     opened = open_mule(path, settings, variant)
-    return FactList(opened, tuple(every_fact(opened.evaluation)))
+    facts = tuple(every_fact(opened.evaluation))
+    return FactList(opened, facts, intervals(opened.evaluation))

@@ -53,6 +53,11 @@ class Quantity:
         return KINDS[self.kind].si
 
     @property
+    def uncertain(self) -> bool:
+        """Whether an interval says how far off it may be."""
+        return self.low is not None or self.high is not None
+
+    @property
     def source(self) -> str:
         """Where the number comes from, in a few words."""
         words = [self.origin.word]
