@@ -223,6 +223,7 @@ class ReceiverPart(Part):
         None, description="Channels that can be given a preset; all others hold"
     )
     signal_high: u.Voltage | None = Field(None, description="Voltage of its pulses")
+    antennas: int | None = Field(None, description="Antennas that it has", ge=1)
 
 
 class BatteryPart(Part):

@@ -79,7 +79,7 @@ def disconnect_out_of_reach(mule: DisconnectFacts, limits: Limits) -> Answer:
         Example("tray-cart", Outcome.PASS, "receiver", (*NOISY, "receiver.antenna_clear=80 mm")),
         Example("tray-cart", Outcome.PASS, "receiver", (*CLOSE, "motor.*.suppressed=true")),
         Example("tray-cart", Outcome.TRIP, "receiver", (*CLOSE, "motor.left.suppressed=false")),
-        Example("tray-cart", Outcome.CANNOT_TELL, "receiver", NOISY),
+        Example("tray-cart", Outcome.CANNOT_TELL, "receiver", (*NOISY, "receiver.antenna_clear=?")),
         Example("tray-cart", Outcome.CANNOT_TELL, "receiver", ("checklist.noise_parts=?",)),
     ),
     flips=(Flip("tray-cart", "receiver", "receiver.antenna_clear", "10 mm", "90 mm", NOISY),),

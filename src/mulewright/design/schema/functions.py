@@ -22,6 +22,9 @@ class Function(Table):
     hold_time: u.Time | None = Field(None, description="How long a driver holds it up with the stick")
     near_hands: bool | None = Field(None, description="Whether hands or feet come under or into it")
     closing_gap: u.Length | None = Field(None, description="Smallest gap that it leaves")
+    closing_radius: u.Length | None = Field(
+        None, description="From its axis to where it closes, if it is no arm, lift, winch, roller or gripper"
+    )
     repeatability: u.Length | None = Field(None, description="How exactly it should come back to a place")
     backlash: u.Length | None = Field(None, description="Free travel before it moves")
     friction_voltage: u.Voltage | None = Field(None, description="Volts before it starts to move")

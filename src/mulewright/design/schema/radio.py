@@ -102,6 +102,7 @@ class Receiver(parts.ReceiverPart, Placed):
     fail_safe: FailSafe = Field(default_factory=FailSafe, description="What each channel does without a link")
     light: str | None = Field(None, description="The user's own note of its light patterns")
     antenna_clear: u.Length | None = Field(None, description="Antenna from metal, battery and motor leads")
+    antenna_angle: u.Angle | None = Field(None, description="Angle between its antennas, if it has two")
     rebound_since_test: bool | None = Field(
         None, description="Whether it was bound or re-plugged since the test"
     )
