@@ -8,10 +8,7 @@ from mulewright.checks import CHECKS
 from mulewright.checks.engine import Outcome, Severity, run
 from tests.designs import evaluation
 
-DONE = (
-    "S01 S02 S03 S04 S05 S06 S07 S09 S10 S11 S12 S13 S14 S15 S16 S17 S20 S21 S22 S23 S24 S28 S30 S32 S34 S35 "
-    "S43 S44 S45"
-).split()
+DONE = [id for id in CHECKS if id.startswith("S")]
 CARRIER = {"S01": 6, "S03": 1, "S11": 1, "S16": 1, "S17": 1, "S23": 1}
 
 
@@ -31,6 +28,10 @@ def tripped(design: str, variant: str | None = None) -> dict[str, int]:
         ("aisle-carrier", None, CARRIER),
         ("aisle-carrier", "as-found", {**CARRIER, "S06": 1, "S44": 2, "S45": 1}),
         ("hose-tug", None, {"S01": 2, "S06": 1, "S20": 1, "S30": 2, "S45": 1}),
+        ("soft-fruit-gripper", None, {"S05": 2, "S25": 1, "S27": 1, "S42": 1}),
+        ("soft-fruit-gripper", "receiver-left-plugged", {"S05": 2, "S25": 1, "S26": 1, "S27": 1, "S42": 1}),
+        ("soft-fruit-gripper", "radio-bench", {"S05": 2, "S25": 1, "S27": 1, "S38": 2}),
+        ("soft-fruit-gripper", "mended", {}),
         ("hose-tug", "radio-mix-off", {"S01": 2, "S06": 1, "S30": 2, "S45": 1}),
     ],
 )

@@ -108,13 +108,13 @@ class Signals:
                     yield f"{kind}.{name}", [one for one in fed if _kind(one) in RECEIVERS and "." in one]
 
     @cached_property
-    def unplaced(self) -> list[str]:
+    def unplaced(self) -> dict[str, None]:
         """The paths that would say where a plug sits, of which nobody said it."""
         tables = {lead: getattr(self.file, _kind(lead)).get(lead.split(".", 1)[1]) for lead in self.leads}
         plugs = [f"{lead}.signal" for lead, table in tables.items() if getattr(table, "signal", "") is None]
         boxes = self.file.mixer.items()
         nowhere = [name for name, box in boxes if all(getattr(box, side) is None for side in INPUTS)]
-        return plugs + [f"mixer.{name}.{INPUTS[0]}" for name in nowhere]
+        return dict.fromkeys([*plugs, *(f"mixer.{name}.{INPUTS[0]}" for name in nowhere)])
 
     @cached_property
     def nets(self) -> dict[str, Joined]:

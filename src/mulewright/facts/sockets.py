@@ -69,7 +69,8 @@ class SignalNetFacts(Facts):
 
     @fact("1", "sources of pulses that are joined")
     def source_count(self) -> Value:
-        gaps = [path for path in self.mule.signals.unplaced if path.removesuffix(".signal") in self.net.leads]
+        plugs = (f"{lead}.signal" for lead in self.net.leads)
+        gaps = [path for path in plugs if path in self.mule.signals.unplaced]
         if len(self.net.sources) < 2 and gaps:
             raise Missing(*gaps)
         return self.found(len(self.net.sources), self.in_words)
