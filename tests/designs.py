@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Verdict, judge, limits_of
 from mulewright.design.mule import Mule, link
+from mulewright.design.overlay import by_design
 from mulewright.design.resolve import load
 from mulewright.facts.graph import Evaluation
 
@@ -20,8 +21,9 @@ DESIGNS = sorted(path.parent.name for path in EXAMPLES.glob("*/mule.toml"))
 
 @cache
 def mule(design: str, sets: Sequence[str] = (), variant: str | None = None) -> Mule:
-    """A shipped design with edits laid over it."""
-    return link(load(EXAMPLES / design / "mule.toml", settings=sets, variant=variant))
+    """A shipped design, or another file of its folder, with edits laid over it."""
+    file = design if design.endswith(".toml") else f"{design}/mule.toml"
+    return link(load(EXAMPLES / file, settings=sets, variant=variant))
 
 
 def evaluation(
@@ -29,9 +31,12 @@ def evaluation(
     sets: Sequence[str] = (),
     variant: str | None = None,
     values: Mapping[str, ArrayLike] | None = None,
+    target: str | None = None,
 ) -> Evaluation:
-    """A fresh evaluation of it."""
-    return Evaluation(mule(design, tuple(sets), variant), values)
+    """A fresh evaluation of it, beside its target where one is named."""
+    own, of_target = by_design(sets)
+    to_come = mule(target, tuple(of_target)) if target is not None else None
+    return Evaluation(mule(design, tuple(own), variant), values, to_come)
 
 
 def verdicts_on(on: Evaluation, id: str) -> dict[str, Verdict]:

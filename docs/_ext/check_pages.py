@@ -80,7 +80,8 @@ def page(rule: Check) -> Iterator[str]:
 
 def example(one: Example) -> tuple[str, str, str, str]:
     """Say what an example changes and what the check then answers."""
-    changes = [f"the variant {code(one.variant)}"] if one.variant else []
+    changes = [f"the target {code(one.target)}"] if one.target else []
+    changes += [f"the variant {code(one.variant)}"] if one.variant else []
     changes += map(code, one.sets)
     answer = ANSWERS[one.outcome] + (f" ({one.severity.name})" if one.severity else "")
     return plain(one.design), ", ".join(changes) or "as shipped", answer, code(one.entity or "the mule")

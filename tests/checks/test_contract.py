@@ -65,7 +65,8 @@ def test_examples_show_both_sides(rule: Check) -> None:
     ids=[f"{rule.id}-{e.design}-{e.outcome}-{i}" for i, (rule, e) in enumerate(EXAMPLES)],
 )
 def test_example(rule: Check, example: Example) -> None:
-    verdict = verdicts_on(evaluation(example.design, example.sets, example.variant), rule.id)[example.entity]
+    on = evaluation(example.design, example.sets, example.variant, target=example.target)
+    verdict = verdicts_on(on, rule.id)[example.entity]
     assert verdict.outcome is example.outcome, verdict.what
     assert verdict.what
     assert "{" not in verdict.what
@@ -88,7 +89,8 @@ def test_verdict_flips_at_the_stated_limit(rule: Check, flip: Flip) -> None:
 
     def at(number: float) -> tuple[bool, float, float]:
         sets = (*flip.sets, f"{flip.path}={number!r} {unit}")
-        verdict = verdicts_on(evaluation(flip.design, sets), rule.id)[flip.entity]
+        on = evaluation(flip.design, sets, target=flip.target)
+        verdict = verdicts_on(on, rule.id)[flip.entity]
         assert verdict.outcome in (Outcome.TRIP, Outcome.PASS), verdict.what
         assert verdict.value is not None
         assert verdict.limit is not None

@@ -77,7 +77,7 @@ def compiled(rule: Check, tree: ast.FunctionDef) -> Check:
 def caught(rule: Check) -> bool:
     """Whether one of the check's own examples no longer comes out."""
     for example in rule.examples:
-        on = evaluation(example.design, example.sets, example.variant)
+        on = evaluation(example.design, example.sets, example.variant, target=example.target)
         entity = next(entity for entity in rule.on.all(on) if entity.id == example.entity)
         try:
             verdict = judge(rule, entity, limits_of(rule, on.mule.file.limits.get(rule.id)))

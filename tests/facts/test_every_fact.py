@@ -14,7 +14,12 @@ from mulewright.tasks.explaining import explain_node
 from tests.designs import DESIGNS, evaluation
 
 SAMPLES = np.array([0.985, 1.0, 0.993])
-each_design = pytest.mark.parametrize("design", DESIGNS)
+HANDED_OVER = ("two-benches", "two-benches/target.toml")
+each_design = pytest.mark.parametrize(
+    ("design", "target"),
+    [*((design, None) for design in DESIGNS), HANDED_OVER],
+    ids=[*DESIGNS, "handed-over"],
+)
 
 
 def by_id(on: Evaluation) -> dict[str, Node]:
@@ -22,8 +27,8 @@ def by_id(on: Evaluation) -> dict[str, Node]:
 
 
 @each_design
-def test_each_fact_says_where_it_comes_from(design: str) -> None:
-    for node in every_fact(evaluation(design)):
+def test_each_fact_says_where_it_comes_from(design: str, target: str | None) -> None:
+    for node in every_fact(evaluation(design, target=target)):
         assert node.says, node.id
         assert node.unit, node.id
         assert node.step is not None or node.gaps, node.id
@@ -46,9 +51,9 @@ def everything(on: Evaluation) -> Iterator[Node]:
 
 
 @each_design
-def test_the_formula_shown_gives_the_number_shown(design: str) -> None:
+def test_the_formula_shown_gives_the_number_shown(design: str, target: str | None) -> None:
     evaluated = 0
-    for node in everything(evaluation(design)):
+    for node in everything(evaluation(design, target=target)):
         one = explain_node(node)
         result = one.fact["value"]
         if not one.formula or result is None:
@@ -65,16 +70,16 @@ def test_the_formula_shown_gives_the_number_shown(design: str) -> None:
 
 
 @each_design
-def test_each_given_fact_is_what_was_typed(design: str) -> None:
-    for node in every_fact(evaluation(design)):
+def test_each_given_fact_is_what_was_typed(design: str, target: str | None) -> None:
+    for node in every_fact(evaluation(design, target=target)):
         if isinstance(node.step, Given) and node.step.quantity is not None:
             assert float(node.value) == node.step.quantity.value
             assert node.origin is node.step.quantity.origin
 
 
 @each_design
-def test_facts_on_arrays_equal_a_loop(design: str) -> None:
-    plain = by_id(evaluation(design))
+def test_facts_on_arrays_equal_a_loop(design: str, target: str | None) -> None:
+    plain = by_id(evaluation(design, target=target))
     inputs = {
         read.step.path: float(read.value)
         for node in plain.values()
@@ -84,9 +89,11 @@ def test_facts_on_arrays_equal_a_loop(design: str) -> None:
     assert len(inputs) > 20
     turns = np.random.default_rng(5).permuted(np.tile(SAMPLES, (len(inputs), 1)), axis=1)
     draws = {path: value * turn for (path, value), turn in zip(inputs.items(), turns, strict=True)}
-    arrays = by_id(evaluation(design, values=draws))
+    arrays = by_id(evaluation(design, values=draws, target=target))
     for place in range(len(SAMPLES)):
-        single = by_id(evaluation(design, values={path: draw[place] for path, draw in draws.items()}))
+        single = by_id(
+            evaluation(design, values={path: draw[place] for path, draw in draws.items()}, target=target)
+        )
         assert single.keys() == arrays.keys()
         for name, node in single.items():
             assert node.gaps == arrays[name].gaps

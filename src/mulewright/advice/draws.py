@@ -61,7 +61,7 @@ def draws(evaluation: Evaluation, count: int = DRAWS) -> dict[str, NDArray[np.fl
 
 def on_draws(evaluation: Evaluation, values: Mapping[str, NDArray[np.float64]]) -> Evaluation:
     """The same mule, to be evaluated on draws."""
-    return Evaluation(evaluation.mule, {**evaluation.values, **values})
+    return evaluation.again(values)
 
 
 def with_shares(evaluation: Evaluation, verdicts: Iterable[Verdict], count: int = DRAWS) -> list[Verdict]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import importlib
 import pkgutil
 
-from mulewright.checks import mechanism, power, radio, safety, signal
+from mulewright.checks import handover, mechanism, power, radio, safety, signal
 from mulewright.checks.engine import REGISTRY, Check
 
-for _family in (signal, power, mechanism, radio, safety):
+for _family in (signal, power, mechanism, radio, safety, handover):
     for _module in pkgutil.iter_modules(_family.__path__, f"{_family.__name__}."):
         importlib.import_module(_module.name)
 

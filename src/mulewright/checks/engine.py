@@ -160,6 +160,7 @@ class Example:
     sets: tuple[str, ...] = ()
     severity: Severity | None = None
     variant: str | None = None
+    target: str | None = None  # another shipped file, as folder/file, that is handed over to
 
 
 @dataclass(frozen=True)
@@ -172,6 +173,7 @@ class Flip:
     start: str
     stop: str
     sets: tuple[str, ...] = ()
+    target: str | None = None
 
 
 @dataclass(frozen=True)
@@ -329,7 +331,8 @@ def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
         limits = limits_of(rule, settings.get(rule.id))
         entities = evaluation.all(rule.on)
         if not entities:
-            found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, rule.on.none))
+            none = rule.on.absent(evaluation)
+            found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
         found += [judge(rule, entity, limits) for entity in entities]
     return found
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from rich.console import Console
 
-from mulewright.cli.check_text import together
 from mulewright.cli.console import console, paragraph, print_table
+from mulewright.cli.names import together
 from mulewright.tasks.chains import Chain, ChainReport, Link, Load
 from mulewright.units.shown import people
 

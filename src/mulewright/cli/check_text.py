@@ -9,11 +9,13 @@ from rich.console import Console
 
 from mulewright.advice.draws import DRAWS
 from mulewright.checks.engine import Outcome, Severity, Verdict
+from mulewright.cli.chain_text import print_first
+from mulewright.cli.changes_text import print_changes
 from mulewright.cli.console import console, labelled, paragraph
+from mulewright.cli.names import STYLES, together
 from mulewright.tasks.checking import CheckReport
 from mulewright.units.shown import percent
 
-STYLES = {Severity.BLOCK: "bold red", Severity.STOP: "red", Severity.WARN: "yellow", Severity.NOTE: "cyan"}
 GROUPS = (
     ("BEFORE POWER: do not connect the battery while one of these is open", (Severity.BLOCK,)),
     ("BEFORE DRIVING: may be powered; do not drive or use that function", (Severity.STOP,)),
@@ -36,9 +38,9 @@ def print_report(report: CheckReport, *, everything: bool = False) -> None:
     _doubtful(out, report)
     _unknown(out, report)
     if report.chains:
-        from mulewright.cli.chain_text import print_first
-
         print_first(out, report.chains)
+    if report.opened.evaluation.target is not None:
+        print_changes(out, report)
     if everything:
         _rest(out, report)
     _overrides(out, report)
@@ -60,6 +62,9 @@ def _head(out: Console, report: CheckReport) -> None:
     found = f"Tripped: {', '.join(parts)}." if parts else "No check tripped."
     told, unknown = counts[Outcome.PASS.value], counts[Outcome.CANNOT_TELL.value]
     paragraph(out, f"{found} {told} verdicts pass; {unknown} could not be told.")
+    said = report.opened.mule.file.target
+    if said is not None and said.file and report.opened.evaluation.target is None:
+        paragraph(out, f"It stands for {said.file}: add --target to see what changes there.")
 
 
 def print_findings(out: Console, report: CheckReport, found: Sequence[Verdict]) -> None:
@@ -124,16 +129,6 @@ def _title(out: Console, group: Sequence[Verdict]) -> None:
     first = group[0]
     about = f"{first.check.id} {first.check.name}: {together([verdict.entity for verdict in group])}"
     labelled(out, first.severity.name, about, 0, STYLES[first.severity])
-
-
-def together(entities: Sequence[str]) -> str:
-    """Name several entities shortly: ``controller.{left, right}``."""
-    if len(entities) == 1:
-        return entities[0]
-    kinds = {entity.split(".", 1)[0] for entity in entities}
-    if len(kinds) == 1 and all("." in entity for entity in entities):
-        return f"{kinds.pop()}: {', '.join(entity.split('.', 1)[1] for entity in entities)}"
-    return ", ".join(entities)
 
 
 def _unknown(out: Console, report: CheckReport) -> None:

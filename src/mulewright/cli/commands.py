@@ -40,6 +40,11 @@ Set = Annotated[
     ),
 ]
 Variant = Annotated[str | None, typer.Option(help="Lay one of the file's variants over it")]
+Target = Annotated[
+    Path | None,
+    typer.Option(metavar="FILE", help="Beside it, the mule file of the machine that it stands for"),
+]
+TargetVariant = Annotated[str | None, typer.Option(help="Lay one of the target's variants over it")]
 
 
 def _version(wanted: bool) -> None:
@@ -77,6 +82,8 @@ def check(
     ] = None,
     settings: Set = None,
     variant: Variant = None,
+    target: Target = None,
+    target_variant: TargetVariant = None,
     all_: Annotated[
         bool, typer.Option("--all", help="Also list what passes and what does not apply")
     ] = False,
@@ -84,8 +91,9 @@ def check(
     """Check a mule: what trips, what passes, what cannot be told."""
     from mulewright.checks.engine import Severity
     from mulewright.tasks.checking import check_file
+    from mulewright.tasks.opening import TargetFile
 
-    report = check_file(file, settings or (), variant, only or ())
+    report = check_file(file, settings or (), variant, only or (), TargetFile(target, target_variant))
     if as_json:
         print_json(report.as_dict())
     else:
@@ -126,12 +134,15 @@ def explain(
     as_json: Json = False,
     settings: Set = None,
     variant: Variant = None,
+    target: Target = None,
+    target_variant: TargetVariant = None,
 ) -> None:
     """Open a number down to what was typed, or print the page of a check."""
     from mulewright.cli.explain_text import print_check, print_fact
     from mulewright.tasks.explaining import explain_any
+    from mulewright.tasks.opening import TargetFile
 
-    found = explain_any(file, name, settings or (), variant)
+    found = explain_any(file, name, settings or (), variant, TargetFile(target, target_variant))
     if as_json:
         print_json(found.as_dict())
     elif found.fact is not None:
@@ -141,11 +152,19 @@ def explain(
 
 
 @app.command(epilog="Example: mulewright facts mule.toml --json")
-def facts(file: File, as_json: Json = False, settings: Set = None, variant: Variant = None) -> None:
+def facts(
+    file: File,
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+    target: Target = None,
+    target_variant: TargetVariant = None,
+) -> None:
     """List every quantity that is computed about a mule."""
     from mulewright.tasks.listing import list_facts
+    from mulewright.tasks.opening import TargetFile
 
-    found = list_facts(file, settings or (), variant)
+    found = list_facts(file, settings or (), variant, TargetFile(target, target_variant))
     if as_json:
         print_json(found.as_dict())
     else:

@@ -10,6 +10,7 @@ from mulewright.design.names import KINDS_OF_THING, misnamed
 from mulewright.design.problems import together
 from mulewright.design.references import as_list, dangling, fed_twice
 from mulewright.design.resolve import Loaded
+from mulewright.design.rule_table import misread_rules
 from mulewright.design.schema.electrics import Controller, Motor, Servo
 from mulewright.design.schema.file import MuleFile
 from mulewright.design.schema.functions import Function
@@ -206,7 +207,9 @@ def link(loaded: Loaded) -> Mule:
         motor is fed twice, or the supply runs in a ring.
     """
     mule = Mule(loaded)
-    problems: list[MulewrightError] = [*misnamed(mule)] or [*dangling(mule), *fed_twice(mule)]
+    problems: list[MulewrightError] = [*misnamed(mule)] or [
+        *dangling(mule), *fed_twice(mule), *misread_rules(mule)
+    ]  # fmt: skip
     if not problems:
         problems = [*mule.signals.problems(), *mule.supply.problems()]
     if problems:

@@ -18,6 +18,8 @@ THINGS = frozenset(
     if get_origin(field.annotation) is dict and name != "limits"
 )
 
+TARGET = "target:"  # what the paths of a mule's target begin with
+
 _SETTING = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[^="'])+)=(.*)""", re.DOTALL)
 _LITERAL = re.compile(r"""true|false|[+-]?\d[\d_]*|[\[{"'].*""", re.DOTALL)
 
@@ -59,6 +61,16 @@ def apply_settings(raw: Raw, settings: Iterable[str]) -> Raw:
         _require_thing(raw, path)
         raw = put(raw, path, value)
     return raw
+
+
+def by_design(settings: Iterable[str]) -> tuple[list[str], list[str]]:
+    """Part settings of the mule from those of its target, such as ``target:fuse.main.rating=20 A``."""
+    own: list[str] = []
+    of_target: list[str] = []
+    for setting in settings:
+        plain = setting.strip()
+        (of_target if plain.startswith(TARGET) else own).append(plain.removeprefix(TARGET))
+    return own, of_target
 
 
 def _require_thing(raw: Raw, path: Path) -> None:

@@ -38,7 +38,7 @@ def entities(evaluation: Evaluation) -> Iterator[Facts]:
 
 
 def every_fact(evaluation: Evaluation) -> Iterator[Node]:
-    """Every fact of a mule, computed; an input that two kinds of entity read is listed once."""
+    """Every fact of a mule, and then of its target, computed; what two kinds of entity read is listed once."""
     seen: set[str] = set()
     for entity in entities(evaluation):
         for name in facts_of(type(entity)):
@@ -46,6 +46,8 @@ def every_fact(evaluation: Evaluation) -> Iterator[Node]:
             if full not in seen:
                 seen.add(full)
                 yield entity.node(name)
+    if evaluation.target is not None:
+        yield from every_fact(evaluation.target)
 
 
 def find(evaluation: Evaluation, name: str) -> Node:
@@ -57,9 +59,10 @@ def find(evaluation: Evaluation, name: str) -> Node:
         If no fact is called so; the message names the nearest.
     """
     known: dict[str, tuple[Facts, str]] = {}
-    for entity in entities(evaluation):
-        for fact in facts_of(type(entity)):
-            known.setdefault(f"{entity.id}.{fact}", (entity, fact))
+    for one in (evaluation, evaluation.target):
+        for entity in entities(one) if one is not None else ():
+            for fact in facts_of(type(entity)):
+                known.setdefault(f"{entity.shown}.{fact}", (entity, fact))
     if name in known:
         entity, fact = known[name]
         return entity.node(fact)

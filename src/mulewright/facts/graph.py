@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mulewright.design.mule import Mule
+from mulewright.design.overlay import TARGET
 from mulewright.errors import DomainError
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
@@ -136,10 +137,11 @@ def trouble(nodes: Sequence[Node]) -> str:
 class Frame:
     """What is read, and what is missing, while a block runs; gaps of what was read are added at its end."""
 
-    __slots__ = ("frames", "gaps", "reads", "route", "step")
+    __slots__ = ("frames", "gaps", "mark", "reads", "route", "step")
 
-    def __init__(self, frames: list[Frame]) -> None:
+    def __init__(self, frames: list[Frame], mark: str = "") -> None:
         self.frames = frames
+        self.mark = mark
         self.reads: list[Node] = []
         self.gaps: set[str] = set()
         self.step: Step | None = None
@@ -155,7 +157,8 @@ class Frame:
             if node.gaps:
                 self.gaps |= node.gaps
         if isinstance(error, Missing):
-            self.gaps.update(error.paths)
+            mark = self.mark
+            self.gaps.update(path if path.startswith(mark) else mark + path for path in error.paths)
             return True
         return False
 
@@ -169,9 +172,14 @@ class Evaluation:
         The linked design.
     values : mapping of str to array_like, optional
         SI values that replace given inputs, by path: draws, trial values of a search. [SI]
+    target : Mule, optional
+        The linked design of the machine that it stands for. It gets an evaluation of its own, whose ids and
+        paths begin with ``target:`` wherever they are shown, in ``values`` too.
     """
 
-    def __init__(self, mule: Mule, values: Mapping[str, ArrayLike] | None = None) -> None:
+    def __init__(
+        self, mule: Mule, values: Mapping[str, ArrayLike] | None = None, target: Mule | None = None
+    ) -> None:
         self.mule = mule
         self.values = {path: np.asarray(value, dtype=float) for path, value in (values or {}).items()}
         self.frames: list[Frame] = []
@@ -179,6 +187,28 @@ class Evaluation:
         self._entities: dict[tuple[type[Facts], str], Any] = {}
         self._all: dict[type[Facts], Any] = {}
         self._assumptions: dict[str, Node] = {}
+        self.mark = ""
+        self.target = self._beside(target) if target is not None else None
+
+    def _beside(self, target: Mule) -> Evaluation:
+        """Evaluate the target so that what is read of it, and what it lacks, is recorded here."""
+        marks = (TARGET, "assumed.")
+        values = {path: value for path, value in self.values.items() if path.startswith(marks)}
+        found = Evaluation(target, {path.removeprefix(TARGET): value for path, value in values.items()})
+        found.mark, found.frames, found.given, found._assumptions = (
+            TARGET, self.frames, self.given, self._assumptions
+        )  # fmt: skip
+        return found
+
+    def again(self, values: Mapping[str, ArrayLike]) -> Evaluation:
+        """Evaluate the same mule and target afresh, with further values."""
+        target = self.target.mule if self.target is not None else None
+        return Evaluation(self.mule, {**self.values, **values}, target)
+
+    @property
+    def is_target(self) -> bool:
+        """Whether it is that of a target beside its mule."""
+        return bool(self.mark)
 
     def entity(self, kind: type[F], name: str) -> F:
         """The facts of one entity; the same object each time."""
@@ -196,7 +226,7 @@ class Evaluation:
 
     def watch(self) -> Frame:
         """Record what is read, and what is missing, until the block ends."""
-        return Frame(self.frames)
+        return Frame(self.frames, self.mark)
 
     def assumption(self, name: str) -> Node:
         """The node of a default in the shelf's table of assumptions."""
@@ -237,6 +267,16 @@ class Facts(ABC):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         """All entities of this kind on the mule."""
 
+    @classmethod
+    def absent(cls, evaluation: Evaluation) -> str:
+        """Why there is none of this kind."""
+        return cls.none
+
+    @property
+    def shown(self) -> str:
+        """Its id as people see it, which tells the target's things from the mule's."""
+        return self.evaluation.mark + self.id
+
     @property
     def table(self) -> Table:
         """The table of the mule file in which the entity's inputs stand.
@@ -249,7 +289,7 @@ class Facts(ABC):
         try:
             return self.mule.table(self.id)
         except KeyError as no:
-            raise Missing(self.id) from no
+            raise Missing(self.shown) from no
 
     def of(self, kind: type[F], name: str) -> F:
         """The facts of another entity."""
@@ -269,7 +309,8 @@ class Facts(ABC):
 
     def found(self, value: ArrayLike, because: str) -> Value:
         """Return a value that was found by looking at the mule, with what was seen."""
-        self.evaluation.frames[-1].step = Found(because)
+        on = "on the target: " if self.evaluation.is_target else ""
+        self.evaluation.frames[-1].step = Found(on + because)
         return np.array(value, dtype=float)
 
     def assumed(self, name: str) -> Value:
@@ -288,8 +329,15 @@ class Facts(ABC):
         """
         value = getattr(self.table, name)
         if value is None:
-            raise Missing(f"{self.id}.{name}")
+            raise Missing(f"{self.shown}.{name}")
         return value
+
+    def read(self, key: str) -> Value:
+        """Return an input of the entity's table that is only known by its name."""
+        if key not in self.nodes:
+            self.nodes[key] = _given(self, key, key)
+        self.evaluation.frames[-1].reads.append(self.nodes[key])
+        return self.nodes[key].value
 
     def first(self, *routes: tuple[str, Callable[[], Value]]) -> Value:
         """Take the first route whose inputs are all known; the trace says which one it was."""
@@ -356,15 +404,20 @@ class Fact(Generic[F]):
             return self
         node = owner.nodes.get(self.name)
         if node is None:
-            node = self._given(owner) if self.body is None else self._computed(owner, self.body)
+            node = self._made(owner)
             owner.nodes[self.name] = node
         frames = owner.evaluation.frames
         if frames:
             frames[-1].reads.append(node)
         return node.value
 
+    def _made(self, owner: F) -> Node:
+        if self.body is None:
+            return _given(owner, self.name, self.key, self.assume)
+        return self._computed(owner, self.body)
+
     def _computed(self, owner: F, body: Callable[[F], Value]) -> Node:
-        node = Node(owner.id, self.name, self.unit, self.says)
+        node = Node(owner.shown, self.name, self.unit, self.says)
         with owner.evaluation.watch() as frame:
             try:
                 node.value = np.asarray(body(owner), dtype=float)
@@ -389,30 +442,32 @@ class Fact(Generic[F]):
         node.trouble = f"{node.id} cannot be worked out: {no.what}, found {no.found}; it rests on {rests_on}"
         frame.gaps.update(typed or {node.id})
 
-    def _given(self, owner: F) -> Node:
-        path = f"{owner.id}.{self.key}"
-        try:
-            table = owner.table
-        except Missing as no:
-            raise Missing(path) from no
-        kind = kinds_of(type(table))[self.key]
-        says = description_of(type(table), self.key)
-        quantity = table.quantity(self.key)
-        if quantity is None and self.assume:
-            quantity = owner.mule.assumed(self.assume)
-        node = Node(owner.id, self.name, kind.unit, says, step=Given(quantity, path))
-        if quantity is not None:
-            owner.evaluation.given[path] = quantity
-            node.uncertain = quantity.uncertain
-        replaced = owner.evaluation.values.get(path)
-        if replaced is not None:
-            node.value = replaced
-        elif quantity is not None:
-            node.value = np.asarray(quantity.value)
-        else:
-            node.value, node.gaps = np.array(np.nan), frozenset({path})
-        node.origin = quantity.origin if quantity is not None else Origin.TYPED
-        return node
+
+def _given(owner: Facts, name: str, key: str, assume: str = "") -> Node:
+    """Read one input of an entity's table."""
+    path = f"{owner.shown}.{key}"
+    try:
+        table = owner.table
+    except Missing as no:
+        raise Missing(path) from no
+    kind = kinds_of(type(table))[key]
+    says = description_of(type(table), key)
+    quantity = table.quantity(key)
+    if quantity is None and assume:
+        quantity = owner.mule.assumed(assume)
+    node = Node(owner.shown, name, kind.unit, says, step=Given(quantity, path))
+    if quantity is not None:
+        owner.evaluation.given[path] = quantity
+        node.uncertain = quantity.uncertain
+    replaced = owner.evaluation.values.get(f"{owner.id}.{key}")
+    if replaced is not None:
+        node.value = replaced
+    elif quantity is not None:
+        node.value = np.asarray(quantity.value)
+    else:
+        node.value, node.gaps = np.array(np.nan), frozenset({path})
+    node.origin = quantity.origin if quantity is not None else Origin.TYPED
+    return node
 
 
 def fact(unit: str, says: str) -> Callable[[Callable[[F], Value]], Fact[F]]:

@@ -15,8 +15,9 @@ from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
 from mulewright.errors import NotFound, closest
 from mulewright.tasks.cautions import cautions
 from mulewright.tasks.chains import Chain, chains_of
+from mulewright.tasks.changes import Change, what_changes
 from mulewright.tasks.limits import require_limits
-from mulewright.tasks.opening import Opened, open_mule
+from mulewright.tasks.opening import NO_TARGET, Opened, TargetFile, open_mule
 
 JSON_SCHEMA = 1
 
@@ -29,6 +30,7 @@ class CheckReport:
     where: str
     verdicts: tuple[Verdict, ...]
     chains: tuple[Chain, ...] = ()
+    changes: tuple[Change, ...] = ()  # verdicts that are worse on the target
 
     def of(self, outcome: Outcome) -> list[Verdict]:
         """The verdicts with one outcome, the severest first."""
@@ -86,16 +88,17 @@ class CheckReport:
         return cautions(self.opened.mule)
 
     def fails(self, level: Severity, unknown_level: Severity | None = None) -> bool:
-        """Whether something tripped at a level or above, or could not be told at another."""
-        tripped = any(verdict.severity >= level for verdict in self.of(Outcome.TRIP))
-        unknown = unknown_level is not None and any(
-            verdict.severity >= unknown_level for verdict in self.of(Outcome.CANNOT_TELL)
+        """Whether something tripped at a level or above, here or on the target, or could not be told."""
+        every = [*self.verdicts, *(change.verdict for change in self.changes)]
+        least = {Outcome.TRIP: level, Outcome.CANNOT_TELL: unknown_level}
+        return any(
+            (wanted := least.get(verdict.outcome)) is not None and verdict.severity >= wanted
+            for verdict in every
         )
-        return tripped or unknown
 
     def as_dict(self) -> dict[str, Any]:
         """The report for programs; numbers in SI, each with its unit."""
-        return {
+        found = {
             "schema": JSON_SCHEMA,
             "mule": self.opened.name,
             "verdicts": [verdict_as_dict(verdict) for verdict in self.verdicts],
@@ -103,6 +106,9 @@ class CheckReport:
             "chains": [chain.as_dict() for chain in self.chains],
             "cautions": self.cautions,
         }
+        if self.opened.evaluation.target is not None:
+            found["changes"] = [change.as_dict() for change in self.changes]
+        return found
 
 
 def verdict_as_dict(verdict: Verdict) -> dict[str, Any]:
@@ -127,9 +133,15 @@ def verdict_as_dict(verdict: Verdict) -> dict[str, Any]:
 
 
 def check_file(
-    path: str | Path, settings: Sequence[str] = (), variant: str | None = None, only: Sequence[str] = ()
+    path: str | Path,
+    settings: Sequence[str] = (),
+    variant: str | None = None,
+    only: Sequence[str] = (),
+    target: TargetFile = NO_TARGET,
 ) -> CheckReport:
-    """Read a mule file and judge it; what gives first in each function is left out where checks were chosen.
+    """Read a mule file and judge it, beside its target if one is given.
+
+    What gives first in each function is left out where checks were chosen.
 
     Raises
     ------
@@ -137,11 +149,12 @@ def check_file(
         If the file cannot be read, or ``only`` names a check that does not exist.
     """
     wanted = chosen(only)
-    opened = open_mule(path, settings, variant)
+    opened = open_mule(path, settings, variant, target)
     require_limits(opened.mule.file.limits, str(path))
     verdicts = with_shares(opened.evaluation, run(opened.evaluation, wanted))
     chains = () if only else chains_of(opened.evaluation)
-    return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)), chains)
+    changes = what_changes(opened.evaluation, wanted, verdicts)
+    return CheckReport(opened, str(path), tuple(sorted(verdicts, key=_order)), chains, tuple(changes))
 
 
 def chosen(only: Sequence[str]) -> list[Check]:

@@ -17,7 +17,7 @@ from mulewright.facts.catalog import find
 from mulewright.facts.graph import Computed, Found, Given, Node, Same, average, trouble
 from mulewright.models.formula import constants_of, formula_of
 from mulewright.tasks.listing import fact_as_dict
-from mulewright.tasks.opening import open_mule
+from mulewright.tasks.opening import NO_TARGET, TargetFile, open_mule
 
 Number = float | list[float | None] | None
 
@@ -66,7 +66,11 @@ class Explained:
 
 
 def explain_fact(
-    path: str | Path, name: str, settings: Sequence[str] = (), variant: str | None = None
+    path: str | Path,
+    name: str,
+    settings: Sequence[str] = (),
+    variant: str | None = None,
+    target: TargetFile = NO_TARGET,
 ) -> Explained:
     """Open one fact of a mule file down to its inputs.
 
@@ -75,7 +79,7 @@ def explain_fact(
     NotFound
         If no fact is called so.
     """
-    opened = open_mule(path, settings, variant)
+    opened = open_mule(path, settings, variant, target)
     return explain_node(find(opened.evaluation, name))
 
 
@@ -185,7 +189,11 @@ class Page:
 
 
 def explain_any(
-    target: str, name: str | None, settings: Sequence[str] = (), variant: str | None = None
+    what: str,
+    name: str | None,
+    settings: Sequence[str] = (),
+    variant: str | None = None,
+    target: TargetFile = NO_TARGET,
 ) -> Page:
     """Explain a fact of a file, or a check by its id.
 
@@ -195,8 +203,8 @@ def explain_any(
         If there is no such fact or check.
     """
     if name is not None:
-        return Page(fact=explain_fact(target, name, settings, variant))
-    if "." in target or Path(target).name != target:
+        return Page(fact=explain_fact(what, name, settings, variant, target))
+    if "." in what or Path(what).name != what:
         rule = "a file and the name of a fact, or the id of a check alone"
-        raise NotFound("which fact?", target, rule, "a file alone", ("mulewright facts " + target,))
-    return Page(check=explain_check(target))
+        raise NotFound("which fact?", what, rule, "a file alone", ("mulewright facts " + what,))
+    return Page(check=explain_check(what))

@@ -12,7 +12,7 @@ import numpy as np
 from mulewright.advice.draws import intervals
 from mulewright.facts.catalog import every_fact
 from mulewright.facts.graph import Node, average
-from mulewright.tasks.opening import Opened, open_mule
+from mulewright.tasks.opening import NO_TARGET, Opened, TargetFile, open_mule
 
 
 @dataclass(frozen=True)
@@ -51,8 +51,13 @@ def fact_as_dict(node: Node) -> dict[str, Any]:
     }
 
 
-def list_facts(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> FactList:
-    """Read a mule file and compute every fact."""
-    opened = open_mule(path, settings, variant)
+def list_facts(
+    path: str | Path,
+    settings: Sequence[str] = (),
+    variant: str | None = None,
+    target: TargetFile = NO_TARGET,
+) -> FactList:
+    """Read a mule file, and that of its target if one is given, and compute every fact."""
+    opened = open_mule(path, settings, variant, target)
     facts = tuple(every_fact(opened.evaluation))
     return FactList(opened, facts, intervals(opened.evaluation))

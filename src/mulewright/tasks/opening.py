@@ -7,11 +7,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mulewright.design.mule import Mule, link
+from mulewright.design.overlay import by_design
 from mulewright.design.resolve import load
-from mulewright.errors import FileProblem
+from mulewright.errors import FileProblem, NotFound
 from mulewright.facts.graph import Evaluation
 
 DEMO = "aisle-carrier"
+
+
+@dataclass(frozen=True)
+class TargetFile:
+    """The file of the machine that a mule stands for, if one is given, with one of its variants."""
+
+    path: str | Path | None = None
+    variant: str | None = None
+
+
+NO_TARGET = TargetFile()
 
 
 @dataclass(frozen=True)
@@ -27,16 +39,27 @@ class Opened:
         return self.mule.file.name
 
 
-def open_mule(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> Opened:
-    """Read, resolve and link a mule file.
+def open_mule(
+    path: str | Path,
+    settings: Sequence[str] = (),
+    variant: str | None = None,
+    target: TargetFile = NO_TARGET,
+) -> Opened:
+    """Read, resolve and link a mule file, and that of its target if one is given.
 
     Raises
     ------
     MulewrightError
-        If the file cannot be read or does not describe a mule.
+        If a file cannot be read or does not describe a mule, or something is said of a target that is not given.
     """
-    mule = link(load(path, settings=settings, variant=variant))
-    return Opened(mule, Evaluation(mule))
+    own, of_target = by_design(settings)
+    mule = link(load(path, settings=own, variant=variant))
+    if target.path is None:
+        if of_target or target.variant:
+            raise NotFound("no target is given", "--target", "the mule file of the target")
+        return Opened(mule, Evaluation(mule))
+    to_come = link(load(target.path, settings=of_target, variant=target.variant))
+    return Opened(mule, Evaluation(mule, target=to_come))
 
 
 def shipped_design(name: str = DEMO) -> Path:

@@ -96,6 +96,8 @@ def stalled_servos_overload_regulator(rail: RailFacts, limits: Limits) -> Answer
 
     Source: common practice, no source.
     """
+    if rail.evaluation.is_target:
+        return NotApplicable("the servos of a target are held against what it has for them (H06)")
     if not rail.demand.servos:
         return NotApplicable(f"no servo lives from {rail.id}")
     if unlimited := _unlimited(rail):

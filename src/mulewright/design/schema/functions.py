@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from mulewright.design.schema.day import Day
 from mulewright.units import fields as u
 from mulewright.units.table import Table
 
@@ -29,8 +30,27 @@ class Function(Table):
     backlash: u.Length | None = Field(None, description="Free travel before it moves")
     friction_voltage: u.Voltage | None = Field(None, description="Volts before it starts to move")
     time_budget: u.Time | None = Field(None, description="Longest time for its travel")
+    needs_feedback: bool | None = Field(
+        None, description="Whether the target has to drive it to a place by itself"
+    )
     sensor_place: bool | None = Field(None, description="Whether a sensor would find room on it")
     working_share: u.Percent | None = Field(None, description="Share of a session for which it works")
+    zero: str | None = Field(None, description="Where its way counts from, e.g. lower stop")
+
+
+class HoldTest(Table):
+    """A load held by hand on the stick, as it was measured."""
+
+    rising_duty: u.Percent | None = Field(None, description="Duty at which it just starts to rise")
+    sinking_duty: u.Percent | None = Field(None, description="Duty at which it just starts to sink")
+    voltage: u.Voltage | None = Field(None, description="Supply during the test")
+    on: Day | None = Field(None, description="Day of the test")
+
+
+class Held(Function):
+    """What can be said about anything that gravity pulls on."""
+
+    hold_test: HoldTest | None = Field(None, description="At which duties it starts to rise and to sink")
 
 
 class Lump(Table):
@@ -40,7 +60,7 @@ class Lump(Table):
     at: u.Length | None = Field(None, description="Distance of its centre from the pivot")
 
 
-class Arm(Function):
+class Arm(Held):
     """An arm on a pivot, against gravity."""
 
     kind: Literal["arm"]
@@ -74,7 +94,7 @@ class Rope(Table):
     knots: bool | None = Field(None, description="Whether a knot carries the load")
 
 
-class Lift(Function):
+class Lift(Held):
     """A lift on a rope."""
 
     kind: Literal["lift"]
@@ -96,7 +116,7 @@ class Lift(Function):
     rope: Rope = Field(default_factory=Rope, description="The rope on its drum")
 
 
-class Winch(Function):
+class Winch(Held):
     """A drum that pulls or lifts on a rope."""
 
     kind: Literal["winch"]

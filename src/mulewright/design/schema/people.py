@@ -66,6 +66,7 @@ class Rule(Table):
     parts: list[str] | None = Field(None, description="Parts that are listed")
     property: str | None = Field(None, description="A value of the part, e.g. rating")
     limit: str | None = Field(None, description="Its largest value with unit")
+    least: str | None = Field(None, description="Its smallest value with unit")
     note: str | None = Field(None, description="The rule in the user's words")
 
 
@@ -109,6 +110,9 @@ class Accepted(Table):
     rate: u.Percent | None = Field(None, description="Rate that the drivers liked")
     settings_recorded: bool | None = Field(None, description="Whether the radio's settings were kept")
     loaded_voltage: u.Voltage | None = Field(None, description="Supply under load in that run")
+    speed: u.Speed | None = Field(None, description="Top speed in that run")
+    load: u.Mass | None = Field(None, description="What it carried in that run")
+    floor: list[str] | None = Field(None, description="Floors that it was driven on, named as in the room")
     on: Day | None = Field(None, description="Day of the run")
 
 
