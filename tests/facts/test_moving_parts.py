@@ -8,9 +8,10 @@ import pytest
 from mulewright.facts.coupled_motors import CoupledFacts
 from mulewright.facts.jams import JamFacts
 from mulewright.facts.play import CreepingFacts, SlackFacts
-from mulewright.facts.session_heat import RollingFacts, SessionMotorFacts
+from mulewright.facts.session_heat import SessionMotorFacts
 from mulewright.facts.throwing import ThrowerFacts
 from mulewright.facts.whipping import WhipFacts
+from mulewright.facts.work import RollingFacts
 from tests.designs import evaluation
 from tests.published import as_printed
 
@@ -133,7 +134,7 @@ def test_a_channel_turned_round_counts_for_motors_on_one_shaft() -> None:
 def test_heat_of_rolling_along() -> None:
     on = evaluation("tray-cart", ("drive.wheel.rolling_resistance=0.05",))
     # 0.05 * 6 kg * 9.81 m/s2, on two wheels of 0.05 m
-    assert on.entity(RollingFacts, "drive").rolling_torque == pytest.approx(0.07358, rel=1e-3)
+    assert on.entity(RollingFacts, "drive").torque_each == pytest.approx(0.07358, rel=1e-3)
     motor = on.entity(SessionMotorFacts, "motor.left")
     current = 0.4 + 0.073575 / (2.4 / 7.1)
     assert motor.session_heat == pytest.approx(0.5 * 1.6 * current**2, rel=1e-6)
@@ -143,17 +144,17 @@ def test_heat_of_rolling_along() -> None:
 def test_heat_of_a_lift_a_pump_and_a_flywheel() -> None:
     aisle = evaluation("aisle-carrier")
     lift = aisle.entity(SessionMotorFacts, "motor.lift")
-    assert lift.session_current == as_printed("2.47")
-    assert lift.session_heat == pytest.approx(0.1 * 1.6 * float(lift.session_current) ** 2)
+    assert lift.steady.steady_current == as_printed("2.47")
+    assert lift.session_heat == pytest.approx(0.1 * 1.6 * float(lift.steady.steady_current) ** 2)
     pump = aisle.entity(SessionMotorFacts, "motor.pump")
-    assert pump.session_current == pytest.approx(0.35 + 0.03 * 6.65 / 0.11)
+    assert pump.steady.steady_current == pytest.approx(0.35 + 0.03 * 6.65 / 0.11)
     wheel = evaluation("seed-ball-thrower").entity(SessionMotorFacts, "motor.upper")
-    assert wheel.session_current == wheel.motor.free_current == 0.35
+    assert wheel.steady.steady_current == wheel.motor.free_current == 0.35
 
 
 def test_a_spinner_takes_its_own_torque_and_a_motor_its_own_share() -> None:
     sets = ("motor.feeder.working_share=30 %", "motor.feeder.mass=0.3 kg")
     feeder = evaluation("seed-ball-thrower", sets).entity(SessionMotorFacts, "motor.feeder")
-    assert feeder.outer_torque == 0.05
+    assert feeder.steady.outside == 0.05
     assert feeder.session_share == pytest.approx(0.3)
     assert np.isfinite(feeder.session_heat)

@@ -24,11 +24,12 @@ class RaisingFacts(Facts):
     """A raised load on this battery."""
 
     kind = "raised load on its battery"
-    none = HeldFacts.none
+    none = "no motor on this mule raises a load"
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, held.id) for held in HeldFacts.all(evaluation)]
+        raised = HeldFacts.all(evaluation)
+        return [evaluation.entity(cls, held.id) for held in raised if not held.by_servo]
 
     @property
     def held(self) -> HeldFacts:

@@ -35,6 +35,12 @@ class HeldFacts(Facts):
         return self.id.split(".", 1)[1]
 
     @property
+    def by_servo(self) -> bool:
+        """Whether a servo moves it, and no motor."""
+        mule = self.mule
+        return not mule.motors_turning(self.id) and bool(mule.servos_moving.get(self.id))
+
+    @property
     def motors(self) -> list[MotorFacts]:
         """The motors that move it."""
         found = [self.of(MotorFacts, motor) for motor in self.mule.motors_turning(self.id)]

@@ -16,7 +16,6 @@ from mulewright.checks.engine import (
 )
 from mulewright.checks.symptoms import Symptom
 from mulewright.facts.holding import RaisingFacts
-from mulewright.facts.loads import HeldFacts
 
 TORQUE_FIXES = (
     "Put more reduction between motor and load.",
@@ -85,7 +84,7 @@ def too_weak_for_its_load(raising: RaisingFacts, limits: Limits) -> Answer:
 
 @check(
     "M06",
-    on=HeldFacts,
+    on=RaisingFacts,
     severity=Severity.WARN,
     why="A motor that works far below its free speed is slow, and turns most of its power into heat.",
     seen="Slow under its load, and the motor gets hot",
@@ -110,7 +109,7 @@ def too_weak_for_its_load(raising: RaisingFacts, limits: Limits) -> Answer:
     ),
     flips=(Flip("aisle-carrier", "mechanism.lift", "mechanism.lift.load", "1 kg", "4 kg"),),
 )
-def loaded_too_deep(held: HeldFacts, limits: Limits) -> Answer:
+def loaded_too_deep(raising: RaisingFacts, limits: Limits) -> Answer:
     """The torque that a steady load asks of its motor, over the torque at which the motor stands still.
 
     Worked out: weight, lever or drum, gear stages and their losses give the torque asked; the stall torque
@@ -122,10 +121,10 @@ def loaded_too_deep(held: HeldFacts, limits: Limits) -> Answer:
     stall torque and gives most power at half.
     """
     return above(
-        held.share_of_stall,
+        raising.held.share_of_stall,
         limits,
         "Its load asks for {value:%} of its motor's stall torque ({asked} of {stall}); "
         "the limit is {limit:%}.",
-        asked=held.asked,
-        stall=held.motor.stall_torque,
+        asked=raising.held.asked,
+        stall=raising.motor.stall_torque,
     )
