@@ -330,7 +330,9 @@ def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
     for rule in checks:
         limits = limits_of(rule, settings.get(rule.id))
         entities = evaluation.all(rule.on)
-        if not entities:
+        if unsaid := evaluation.unsaid(*rule.on.rests_on):
+            found.append(_unknown(rule, "", unsaid))
+        elif not entities:
             none = rule.on.absent(evaluation)
             found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
         found += [judge(rule, entity, limits) for entity in entities]
@@ -343,12 +345,16 @@ def judge(rule: Check, entity: Facts, limits: Limits) -> Verdict:
     with entity.evaluation.watch() as seen:
         answer = rule.judge(entity, limits)
     if seen.gaps or answer is None:
-        needs = tuple(sorted(seen.gaps))
-        says = f"Cannot tell: {trouble(seen.reads) or 'needs ' + ', '.join(needs)}."
-        return Verdict(rule, entity.id, Outcome.CANNOT_TELL, rule.severity, says, needs=needs)
+        return _unknown(rule, entity.id, seen.gaps, trouble(seen.reads))
     if isinstance(answer, NotApplicable):
         return Verdict(rule, entity.id, Outcome.NOT_APPLICABLE, rule.severity, answer.reason)
     return _compared(rule, entity, answer, limits, seen.reads)
+
+
+def _unknown(rule: Check, entity: str, gaps: Iterable[str], why: str = "") -> Verdict:
+    needs = tuple(sorted(gaps))
+    says = f"Cannot tell: {why or 'needs ' + ', '.join(needs)}."
+    return Verdict(rule, entity, Outcome.CANNOT_TELL, rule.severity, says, needs=needs)
 
 
 def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, reads: list[Node]) -> Verdict:

@@ -145,7 +145,7 @@ def _unknown(out: Console, report: CheckReport) -> None:
         labelled(
             out,
             group[0].check.id,
-            f"{group[0].check.name}, {together([v.entity for v in group])}: {group[0].what}",
+            f"{_about(group)}: {group[0].what}",
         )
     if report.settling:
         paragraph(out, "Single inputs that would settle most of them:", 2)
@@ -172,6 +172,10 @@ def _rest(out: Console, report: CheckReport) -> None:
         out.print()
         paragraph(out, title, style="bold")
         for group in alike(report.of(outcome)):
-            entities = together([verdict.entity for verdict in group if verdict.entity])
-            where = f"{group[0].check.name}, {entities}" if entities else group[0].check.name
-            labelled(out, group[0].check.id, f"{where}: {group[0].what}")
+            labelled(out, group[0].check.id, f"{_about(group)}: {group[0].what}")
+
+
+def _about(group: Sequence[Verdict]) -> str:
+    """The name of a check, and the things that it says something about, if it does of any."""
+    entities = together([verdict.entity for verdict in group if verdict.entity])
+    return f"{group[0].check.name}, {entities}" if entities else group[0].check.name

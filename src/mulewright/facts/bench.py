@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Controller
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
@@ -30,12 +31,11 @@ class BenchFacts(Facts):
     @property
     def motors(self) -> list[str]:
         """The motors that it feeds."""
-        mule = self.mule
-        return [
-            motor
-            for motor, controller in mule.controller_of.items()
-            if mule.supply.source_of(controller) == self.id
-        ]
+        ways = self.mule.controller_of.items()
+        found = [motor for motor, one in ways if self.mule.supply.source_of(one) == self.id]
+        if not found:
+            self.require_said(FEEDS, WIRES)
+        return found
 
     # --- what comes back
 

@@ -70,22 +70,19 @@ class BoxFacts(Facts):
         Raises
         ------
         Missing
-            If it is not said whether that mix is switched on.
+            If it is not said of a mix which channels it drives, what it is, or whether it is switched on.
         """
         ports = {side: self.mule.signals.trace(f"{self.id}.{side}").port for side in self.sides}
         for receiver, name in RADIO_OF.items():
             radio = getattr(self.mule.file, name)
             for place, mix in enumerate(radio.mix if radio is not None else ()):
-                fed = [
-                    side
-                    for side, port in ports.items()
-                    if port in [(receiver, n) for n in mix.channels or ()]
-                ]
-                if mix.kind != "two-sides" or len(fed) < 2 or mix.active is False:
+                if mix.kind == "slave" or mix.active is False:
                     continue
-                if mix.active is None:
-                    raise Missing(f"{name}.mix.{place}.active")
-                return f"{name}.mix.{place}", fed
+                here = self.of(BoxFacts, f"{name}.mix.{place}")
+                driven = [(receiver, number) for number in here.choice("channels")]
+                fed = [side for side, port in ports.items() if port in driven]
+                if len(fed) > 1 and here.choice("kind") and here.choice("active"):
+                    return here.id, fed
         return None
 
     @property
@@ -161,6 +158,12 @@ class DriveBoxFacts(Facts):
 
     @fact("1", "wheels of it that turn the wrong way round")
     def reversed_wheels(self) -> Value:
+        turned = [motor.wheel for motor in WheelMotorFacts.all(self.evaluation)]
+        idle = [f"a motor that turns wheel.{wheel}" for wheel in self.mule.wheels if wheel not in turned]
+        if idle:
+            raise Missing(*idle)
+        for motor in WheelMotorFacts.all(self.evaluation):
+            motor.require_signal()
         return self.by(total, values=[motor.reversed for motor in self.wheels])
 
     @fact("1", "share of its wheels that turn the wrong way round")

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.wiring import BatteryFacts, RunFacts
@@ -71,6 +72,39 @@ class CaseFacts(Facts):
                 controller = run.start if run is not None else None
         return frozenset(found)
 
+    def carries(self, thing: str) -> bool:
+        """Whether its current goes through a thing.
+
+        Raises
+        ------
+        Missing
+            If it does not, as far as is known, and not all that would tell is written.
+        """
+        if thing not in self.on_the_way:
+            self.require_said(FEEDS, WIRES)
+        return thing in self.on_the_way
+
+    @cached_property
+    def unfed(self) -> list[str]:
+        """What is missing on the ways to its motors."""
+        ways = {motor: self.mule.controller_of.get(motor) for motor in self.motors}
+        loose = [f"a controller that feeds {motor}" for motor, controller in ways.items() if not controller]
+        controllers = dict.fromkeys(controller for controller in ways.values() if controller)
+        return loose + [
+            f"a wire from a battery to {one}" for one in controllers if not self.mule.supply.source_of(one)
+        ]
+
+    def require_fed(self) -> None:
+        """Let no current be worked out while a motor of the case may hang on more than is known.
+
+        Raises
+        ------
+        Missing
+            If one hangs on nothing, as far as is known, and not all that would tell is written.
+        """
+        if self.unfed:
+            self.require_said(FEEDS, WIRES)
+
     @property
     def sources(self) -> list[str]:
         """The batteries that feed it."""
@@ -82,12 +116,8 @@ class CaseFacts(Facts):
 
     @fact("A", "current out of the battery, all loads of the case solved together")
     def battery_current(self) -> Value:
-        for motor in self.motors:
-            controller = self.mule.controller_of.get(motor)
-            if controller is None:
-                raise Missing(f"a controller that feeds {motor}")
-            if self.mule.supply.source_of(controller) is None:
-                raise Missing(f"a wire from a battery to {controller}")
+        if self.unfed:
+            raise Missing(*self.unfed)
         if len(self.sources) > 1:
             raise Missing("a case with one battery")
         return self.place(self.sources[0]).outflow
@@ -162,6 +192,7 @@ class PlaceFacts(Facts):
     @property
     def hanging(self) -> list[BranchFacts | LoadFacts]:
         """Everything that hangs on it."""
+        self.case.require_fed()
         return [*self.branches, *self.loads]
 
     @cached_property

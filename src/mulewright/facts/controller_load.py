@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
@@ -18,6 +19,7 @@ class ControllerLoadFacts(Facts):
 
     kind = "loaded controller"
     none = "no controller feeds a motor"
+    rests_on = (FEEDS,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

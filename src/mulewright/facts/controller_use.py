@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.characters import control_kind
+from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controls import ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import ControllerSignalFacts
@@ -20,6 +21,10 @@ class ControllerUseFacts(Facts):
 
     kind = "controller"
     none = "no controller gets a signal from a control"
+    rests_on = (
+        SIGNALS,
+        MIX_INPUTS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

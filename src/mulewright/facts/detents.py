@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controls import ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
 from mulewright.facts.outputs import ControllerSignalFacts
@@ -29,6 +30,10 @@ class UnsprungFollowerFacts(Facts):
 
     kind = "controller on an unsprung axis"
     none = "no motor that rests in the middle follows an axis without a spring"
+    rests_on = (
+        SIGNALS,
+        MIX_INPUTS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -8,7 +8,9 @@ from typing import Self
 
 from mulewright.design.pushes import Part, code, newest, place_of, plugged_place, seen
 from mulewright.design.schema.electrics import Mixer, Motor
+from mulewright.design.signals import RECEIVERS
 from mulewright.facts.controls import ChannelFacts
+from mulewright.facts.fail_safe import sources
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import OutputFacts, TermFacts
 from mulewright.models.arithmetic import largest, product, smallest
@@ -150,6 +152,19 @@ class WheelMotorFacts(Facts):
             raise Missing(f"a controller that feeds {self.id}")
         return controller
 
+    def require_signal(self) -> None:
+        """Let nothing be said about its way round while a part of its signal is not known.
+
+        Raises
+        ------
+        Missing
+            If it is not said where its plug, or a plug of the box before it, sits.
+        """
+        starts = sources(self.mule, self.controller)
+        unknown = [start for start in starts if not start.startswith((*RECEIVERS, "tester."))]
+        if unknown or not self.of(OutputFacts, self.controller).terms:
+            raise Missing(*unknown or [f"{self.controller}.signal"])
+
     @property
     def parts(self) -> list[PartSenseFacts]:
         """The parts of its signal that come from the drive's own controls."""
@@ -206,14 +221,14 @@ class WheelMotorFacts(Facts):
         "1", "1 where each part of its signal, its leads, its mount and its gears together turn it as meant"
     )
     def link_by_link(self) -> Value:
-        if not self.of(OutputFacts, self.controller).terms:
-            raise Missing(f"{self.controller}.signal")
+        self.require_signal()
         if not self.parts:
             return self.own
         return self.by(worst_sense, own=self.own, senses=[part.sense for part in self.parts])
 
     @fact("1", "1 where all together it follows every command the right way, whatever happens on the way")
     def all_in_all(self) -> Value:
+        self.require_signal()
         return self.by(smallest, values=[command.sense for command in self.commands])
 
     # --- as seen, or as described ---------------------------------------------------------------------------

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS, MIX_INPUTS, SIGNALS
+from mulewright.facts.boxes import RADIO_OF
 from mulewright.facts.controls import ChannelFacts
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
@@ -70,6 +72,11 @@ class WheelSignalFacts(Facts):
 
     kind = "controller behind a mix"
     none = "no controller of a wheel gets a mixed signal"
+    rests_on = (
+        FEEDS,
+        SIGNALS,
+        MIX_INPUTS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -108,18 +115,23 @@ class SideChannelFacts(Facts):
 
     kind = "wheel with a channel of its own"
     none = "no wheel has a channel of its own"
+    rests_on = (
+        FEEDS,
+        SIGNALS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         mule = evaluation.mule
         ids = dict.fromkeys(mule.controller_of.get(motor.id, "") for motor in WheelMotorFacts.all(evaluation))
-        plugged = [id for id in ids if mule.signals.trace(id).port is not None]
-        return [evaluation.entity(cls, id) for id in plugged if evaluation.entity(OutputFacts, id).terms]
+        return [evaluation.entity(cls, id) for id in ids if mule.signals.trace(id).port is not None]
 
     @property
     def channel(self) -> ChannelFacts:
         """Its channel."""
-        return self.of(ChannelFacts, self.of(OutputFacts, self.id).terms[0].channel)
+        port = self.mule.signals.trace(self.id).port
+        assert port is not None
+        return self.of(ChannelFacts, f"{RADIO_OF[port[0]]}.channel.{port[1]}")
 
     @fact("1", "endpoint above neutral less that below")
     def ends_difference(self) -> Value:

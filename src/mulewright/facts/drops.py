@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.bus import ALL, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.loads import HeldFacts
@@ -17,6 +18,7 @@ class DropFacts(Facts):
 
     kind = "controller at the end of its wires"
     none = "no controller feeds a motor"
+    rests_on = (FEEDS,)
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)

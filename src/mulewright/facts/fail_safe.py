@@ -11,6 +11,7 @@ from mulewright.design.mule import Mule
 from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
+from mulewright.design.unsaid import SIGNALS
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.models.arithmetic import largest
 
@@ -190,6 +191,7 @@ class ReceiverFacts(Facts):
 
     kind = "receiver"
     none = "no motor hangs on a receiver"
+    rests_on = (SIGNALS,)
 
     fail_safe_delay = given(assume="fail_safe_delay")
     restart = given(assume="receiver_restart")

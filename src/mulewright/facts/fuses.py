@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.ratings import RatingFacts
@@ -31,7 +32,10 @@ class FusePeakFacts(Facts):
     @property
     def feeds_motors(self) -> bool:
         """Whether the current of a motor goes through it."""
-        return not self.mule.supply.behind(self.fuse.run).isdisjoint(self.mule.controller_of.values())
+        found = not self.mule.supply.behind(self.fuse.run).isdisjoint(self.mule.controller_of.values())
+        if not found:
+            self.require_said(FEEDS, WIRES)
+        return found
 
     @property
     def controllers(self) -> list[RatingFacts]:

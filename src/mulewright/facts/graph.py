@@ -18,6 +18,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from mulewright.design.mule import Mule
 from mulewright.design.overlay import TARGET
+from mulewright.design.unsaid import unsaid
 from mulewright.errors import DomainError
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
@@ -187,6 +188,7 @@ class Evaluation:
         self._entities: dict[tuple[type[Facts], str], Any] = {}
         self._all: dict[type[Facts], Any] = {}
         self._assumptions: dict[str, Node] = {}
+        self._unsaid: dict[str, tuple[str, ...]] = {}
         self.mark = ""
         self.target = self._beside(target) if target is not None else None
 
@@ -224,6 +226,13 @@ class Evaluation:
             found = self._all[kind] = kind.all(self)
         return found
 
+    def unsaid(self, *links: str) -> list[str]:
+        """The links of some patterns, such as ``controller.*.feeds``, that nobody wrote; looked for once."""
+        for link in links:
+            if link not in self._unsaid:
+                self._unsaid[link] = tuple(unsaid(self.mule.file, link))
+        return [path for link in links for path in self._unsaid[link]]
+
     def watch(self) -> Frame:
         """Record what is read, and what is missing, until the block ends."""
         return Frame(self.frames, self.mark)
@@ -255,6 +264,7 @@ class Facts(ABC):
 
     kind: ClassVar[str]
     none: ClassVar[str]  # why a check about this kind does not apply to a mule without one
+    rests_on: ClassVar[tuple[str, ...]] = ()  # links without which nobody can tell what is of this kind
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         self.evaluation = evaluation
@@ -290,6 +300,17 @@ class Facts(ABC):
             return self.mule.table(self.id)
         except KeyError as no:
             raise Missing(self.shown) from no
+
+    def require_said(self, *links: str) -> None:
+        """Let nothing be concluded from what was not found while such links are not written.
+
+        Raises
+        ------
+        Missing
+            If one is not.
+        """
+        if paths := self.evaluation.unsaid(*links):
+            raise Missing(*paths)
 
     def of(self, kind: type[F], name: str) -> F:
         """The facts of another entity."""

@@ -10,6 +10,7 @@ from typing import Self
 from mulewright.design.references import as_list
 from mulewright.design.schema.electrics import Controller, Fuse, Switch
 from mulewright.design.supply import Run
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import StallFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.wiring import SeriesFacts, WireFacts
@@ -27,6 +28,7 @@ class BreakFacts(Facts):
 
     kind = "fuse or switch in a wire"
     none = "no fuse and no switch lies in a wire"
+    rests_on = (WIRES,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -52,6 +54,8 @@ class BreakFacts(Facts):
         doubtful = {path for thing in things for path in supply.ground_nets[thing].unknown}
         if doubtful and not joined:
             raise Missing(*doubtful)
+        if not joined:
+            self.require_said(WIRES)
         return self.found(len(joined), f"signal grounds behind it: {', '.join(joined) or 'none'}")
 
 

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.design.schema.electrics import Joint, Wire
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.steady import WireLoadFacts
 from mulewright.models.arithmetic import quotient
@@ -107,6 +108,7 @@ class PolarityFacts(Facts):
 
     kind = "device on a battery"
     none = "nothing is wired to a battery"
+    rests_on = (WIRES,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

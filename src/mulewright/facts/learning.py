@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Controller
+from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controller_use import ControllerUseFacts
 from mulewright.facts.controls import ChannelFacts, ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
@@ -19,6 +20,10 @@ class LearningFacts(Facts):
 
     kind = "controller that may learn its neutral"
     none = "no controller on a control learns its neutral at switch-on"
+    rests_on = (
+        SIGNALS,
+        MIX_INPUTS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -119,7 +119,7 @@ class MixFacts(Facts):
             found += [
                 f"{name}.mix.{place}"
                 for place, mix in enumerate(mixes)
-                if mix.kind == "two-sides" and mix.active is not False
+                if mix.kind != "slave" and mix.active is not False
             ]
         return [evaluation.entity(cls, id) for id in found]
 
@@ -165,7 +165,7 @@ class MixFacts(Facts):
         if self.is_box:
             names = [name for one in self.inputs for name in self.of(BoxInputFacts, one.id).controls]
         else:
-            names = [self.control_of(side) for side in RADIO_INPUTS]
+            names = [self.control_of(side) for side in RADIO_INPUTS] if self.two_sides else []
         if not names:
             raise Missing(f"a control that enters {self.id}")
         return [self.of(ControlFacts, name) for name in dict.fromkeys(names)]

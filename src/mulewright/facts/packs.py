@@ -40,7 +40,7 @@ class PackFacts(Facts):
     @property
     def drives(self) -> bool:
         """Whether the current of a motor comes out of it."""
-        return self.id in self.case.on_the_way
+        return self.case.carries(self.id)
 
     @fact("A", "current out of it with every motor held fast, solved together with its sag and all wires")
     def peak(self) -> Value:

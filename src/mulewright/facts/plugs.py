@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import OutputFacts
 
@@ -68,6 +69,7 @@ class PlannedPlugFacts(Facts):
 
     kind = "signal plug with a control in the plan"
     none = "no control commands the function of a device"
+    rests_on = (FEEDS,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

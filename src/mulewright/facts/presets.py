@@ -8,6 +8,7 @@ from typing import Self
 from mulewright.design.schema.functions import Flywheel, Gripper
 from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.signals import RECEIVERS
+from mulewright.design.unsaid import FEEDS, SERVO_SIGNALS
 from mulewright.facts.controls import RadioFacts
 from mulewright.facts.fail_safe import LostLinkFacts, SocketFacts, sources
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
@@ -112,6 +113,7 @@ class FlywheelLinkFacts(Facts):
 
     kind = "flywheel on a receiver"
     none = "no flywheel hangs on a receiver"
+    rests_on = (FEEDS,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -139,6 +141,7 @@ class ServoLinkFacts(Facts):
 
     kind = "servo on a receiver"
     none = "no servo hangs on a receiver"
+    rests_on = (SERVO_SIGNALS,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.body import RoomFacts
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
@@ -19,6 +20,7 @@ class RunawayFacts(Facts):
 
     kind = "drive on a receiver"
     none = "no drive hangs on a receiver"
+    rests_on = (FEEDS,)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

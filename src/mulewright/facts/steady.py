@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.design.supply import Run
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.wiring import BatteryFacts, WireFacts
@@ -37,7 +38,10 @@ class WireLoadFacts(Facts):
         if getattr(self.table, "path") is None:  # noqa: B009  (the class of the table is not known)
             raise Missing(f"{self.id}.path")
         way = self.of(CaseFacts, STALLED).on_the_way
-        return [run for run in self.mule.supply.runs_of.get(self.id, []) if run.end in way]
+        found = [run for run in self.mule.supply.runs_of.get(self.id, []) if run.end in way]
+        if not found:
+            self.require_said(FEEDS, WIRES)
+        return found
 
     def _most(self, case: str) -> Value:
         if not self.runs:
@@ -75,7 +79,7 @@ class BoardLoadFacts(Facts):
     @property
     def feeds_motors(self) -> bool:
         """Whether the current of a motor goes through it."""
-        return self.id in self.of(CaseFacts, WORKING).on_the_way
+        return self.of(CaseFacts, WORKING).carries(self.id)
 
     @fact("A", "current through it in all, every motor at its work at full stick")
     def current(self) -> Value:
@@ -113,7 +117,7 @@ class PackLoadFacts(Facts):
     @property
     def drives(self) -> bool:
         """Whether the current of a motor comes out of it."""
-        return self.id in self.of(CaseFacts, STALLED).on_the_way
+        return self.of(CaseFacts, STALLED).carries(self.id)
 
     # --- what it gives
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.characters import control_kind
+from mulewright.design.unsaid import CONTROL_KINDS, FEEDS, SIGNALS
 from mulewright.facts.controls import ChannelFacts, ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.outputs import ControllerSignalFacts
@@ -148,6 +149,10 @@ class TwoPositionFacts(Facts):
 
     kind = "reversing controller on a two-position switch"
     none = "no motor that can reverse hangs on a two-position switch"
+    rests_on = (
+        SIGNALS,
+        CONTROL_KINDS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -166,6 +171,10 @@ class ThreePositionFacts(Facts):
 
     kind = "controller on a three-position switch"
     none = "no motor hangs on a switch of three positions"
+    rests_on = (
+        SIGNALS,
+        CONTROL_KINDS,
+    )
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.supply import Run
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.rail import RailFacts
@@ -35,7 +36,10 @@ class SwitchPeakFacts(Facts):
     @property
     def feeds_motors(self) -> bool:
         """Whether the current of a motor goes through it."""
-        return not self.mule.supply.behind(self.run).isdisjoint(self.mule.controller_of.values())
+        found = not self.mule.supply.behind(self.run).isdisjoint(self.mule.controller_of.values())
+        if not found:
+            self.require_said(FEEDS, WIRES)
+        return found
 
     @fact("A", "current through it, every motor held fast, from the rested battery with all wires")
     def current(self) -> Value:

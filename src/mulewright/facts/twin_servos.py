@@ -47,17 +47,23 @@ class ServoPairFacts(Facts):
         assert isinstance(table, Servo)
         return table
 
-    def _socket(self, id: str) -> str | None:
-        socket = self.mule.signals.trace(id).source
-        if socket is None and self._servo(id).signal is None:
-            raise Missing(f"{id}.signal")
-        return socket
-
     @property
     def shared(self) -> str | None:
-        """The socket from which both get their pulses, if it is one and the same."""
-        first, second = self._socket(self.first_id), self._socket(self.second_id)
-        return first if first == second else None
+        """The socket or the lead from which both get their pulses, if it is one and the same.
+
+        Raises
+        ------
+        Missing
+            If they do not come from one lead, and it is not said where one of them is plugged.
+        """
+        first, second = (self.mule.signals.trace(id) for id in (self.first_id, self.second_id))
+        known = [trace.source or "".join(trace.hops[-1:]) for trace in (first, second)]
+        if known[0] == known[1] and known[0]:
+            return known[0]
+        loose = [trace for trace in (first, second) if trace.source is None]
+        if loose:
+            raise Missing(*(f"{''.join(trace.hops[-1:]) or trace.device}.signal" for trace in loose))
+        return None
 
     def _mirrored(self, id: str) -> bool:
         if all(self._servo(one).mirrored is None for one in (self.first_id, self.second_id)):

@@ -118,7 +118,13 @@ def wire_too_thin(wire: WireLoadFacts, limits: Limits) -> Answer:
         Example("aisle-carrier", Outcome.TRIP, "board.main", ("board.main.port_rating=1 A",), Severity.WARN),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "board.main", ("board.main.rating=?",)),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "board.main", ("motor.pump.load_torque=?",)),
-        Example("tray-cart", Outcome.NOT_APPLICABLE, "board.main", ("wire.branches.path=?",)),
+        Example("tray-cart", Outcome.CANNOT_TELL, "board.main", ("wire.branches.path=?",)),
+        Example(
+            "tray-cart",
+            Outcome.NOT_APPLICABLE,
+            "board.main",
+            ('wire.branches.path=["board.main", "regulator.x"]', "regulator.x={}"),
+        ),
     ),
     flips=(
         Flip("aisle-carrier", "board.main", "board.main.rating", "1 A", "30 A"),
