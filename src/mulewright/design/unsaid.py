@@ -7,7 +7,7 @@ from typing import Any
 
 FEEDS, SIGNALS, WIRES = "controller.*.feeds", "controller.*.signal", "wire.*.path"
 SERVO_SIGNALS = "servo.*.signal"
-MIX_INPUTS, MIX_CHANNELS = "radio.mix.*.inputs", "radio.mix.*.channels"
+MIX_INPUTS = "radio.mix.*.inputs"
 CONTROL_KINDS = "radio.control.*.kind"
 
 

@@ -21,10 +21,7 @@ class ControllerUseFacts(Facts):
 
     kind = "controller"
     none = "no controller gets a signal from a control"
-    rests_on = (
-        SIGNALS,
-        MIX_INPUTS,
-    )
+    rests_on = (SIGNALS, MIX_INPUTS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -30,10 +30,7 @@ class UnsprungFollowerFacts(Facts):
 
     kind = "controller on an unsprung axis"
     none = "no motor that rests in the middle follows an axis without a spring"
-    rests_on = (
-        SIGNALS,
-        MIX_INPUTS,
-    )
+    rests_on = (SIGNALS, MIX_INPUTS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

@@ -72,11 +72,7 @@ class WheelSignalFacts(Facts):
 
     kind = "controller behind a mix"
     none = "no controller of a wheel gets a mixed signal"
-    rests_on = (
-        FEEDS,
-        SIGNALS,
-        MIX_INPUTS,
-    )
+    rests_on = (FEEDS, SIGNALS, MIX_INPUTS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -115,10 +111,7 @@ class SideChannelFacts(Facts):
 
     kind = "wheel with a channel of its own"
     none = "no wheel has a channel of its own"
-    rests_on = (
-        FEEDS,
-        SIGNALS,
-    )
+    rests_on = (FEEDS, SIGNALS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

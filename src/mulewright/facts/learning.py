@@ -20,10 +20,7 @@ class LearningFacts(Facts):
 
     kind = "controller that may learn its neutral"
     none = "no controller on a control learns its neutral at switch-on"
-    rests_on = (
-        SIGNALS,
-        MIX_INPUTS,
-    )
+    rests_on = (SIGNALS, MIX_INPUTS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:

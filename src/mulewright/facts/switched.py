@@ -149,10 +149,7 @@ class TwoPositionFacts(Facts):
 
     kind = "reversing controller on a two-position switch"
     none = "no motor that can reverse hangs on a two-position switch"
-    rests_on = (
-        SIGNALS,
-        CONTROL_KINDS,
-    )
+    rests_on = (FEEDS, SIGNALS, CONTROL_KINDS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -171,10 +168,7 @@ class ThreePositionFacts(Facts):
 
     kind = "controller on a three-position switch"
     none = "no motor hangs on a switch of three positions"
-    rests_on = (
-        SIGNALS,
-        CONTROL_KINDS,
-    )
+    rests_on = (FEEDS, SIGNALS, CONTROL_KINDS)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
