@@ -49,10 +49,10 @@ class HandoverFacts(Facts):
 
 
 def kept(evaluation: Evaluation, functions: Sequence[str]) -> bool:
-    """Whether the target still has one of some functions; what it gave up needs no hand-over."""
+    """Whether the target still has one of some functions or things; what it gave up needs no hand-over."""
     assert evaluation.target is not None
-    known = {*evaluation.target.mule.functions, *evaluation.target.mule.functions.values()}
-    return any(function in known for function in functions)
+    mule = evaluation.target.mule
+    return any(function in mule.functions or function in mule.things for function in functions)
 
 
 class SaidFacts(Facts):

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from mulewright.facts.consumers import ServoDrawFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.handover import HandoverFacts, StatedFacts, kept
-from mulewright.facts.loads import HeldFacts
+from mulewright.facts.loads import HeldFacts, held_by
 from mulewright.facts.motors import MotorFacts
 from mulewright.models.arithmetic import quotient
 from mulewright.models.bus import total
@@ -40,8 +40,9 @@ class PortFacts(HandoverFacts):
     @property
     def held(self) -> HeldFacts:
         """What it raises."""
-        turned = self.motor.motor.turns
-        return next(one for one in HeldFacts.all(self.evaluation) if one.id == turned)
+        held = held_by(self.evaluation, self.motor.motor.turns or "")
+        assert held is not None
+        return held
 
     @fact("A", "current that it takes for its load on the mule")
     def used_current(self) -> Value:

@@ -151,6 +151,8 @@ def check_file(
     wanted = chosen(only)
     opened = open_mule(path, settings, variant, target)
     require_limits(opened.mule.file.limits, str(path))
+    if (to_come := opened.evaluation.target) is not None:
+        require_limits(to_come.mule.file.limits, str(target.path))
     verdicts = with_shares(opened.evaluation, run(opened.evaluation, wanted))
     chains = () if only else chains_of(opened.evaluation)
     changes = what_changes(opened.evaluation, wanted, verdicts)
