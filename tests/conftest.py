@@ -1,8 +1,11 @@
 """A test that did not run proves nothing: with MULEWRIGHT_NO_SKIPS set, skips fail the whole run."""
 
 import os
+from pathlib import Path
 
 import pytest
+
+from tests import values
 
 UNPROVED = ("skipped", "xfailed", "xpassed")
 
@@ -16,7 +19,14 @@ def unproved(reporter: pytest.TerminalReporter) -> list[str]:
     ]
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    if os.environ.get(values.ASKED):
+        values.keep_comparisons(items)
+
+
 def pytest_sessionfinish(session: pytest.Session) -> None:
+    if file := os.environ.get(values.ASKED):
+        values.write(Path(file))
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
     if not os.environ.get("MULEWRIGHT_NO_SKIPS") or not isinstance(reporter, pytest.TerminalReporter):
         return

@@ -1,25 +1,34 @@
-"""Which printed numbers do the models reach? Compare as tightly as printed, and keep the list."""
+"""Which numbers from outside do the models reach? Compare as tightly as printed, and keep both numbers."""
 
-from collections.abc import Callable
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal, TypeVar
 
+import numpy as np
 import pytest
+from numpy.typing import ArrayLike
 
-Mark = Literal["R", "M", "C"]
+Mark = Literal["R", "M", "C", "T"]
 MARKS: dict[Mark, str] = {
     "R": "read in the source",
     "M": "from memory",
     "C": "computed independently",
+    "T": "common practice, no source",
 }
+MANY = 20  # more values than this in one comparison are listed as one line
+DIGITS = 6  # of our own values in the list
 
 Test = TypeVar("Test", bound=Callable[..., None])
 
 
 @dataclass(frozen=True)
 class Outside:
-    """One number from outside that a test compares with."""
+    """One quantity from outside that a test compares with."""
 
     id: str
     quantity: str
@@ -28,7 +37,30 @@ class Outside:
     test: str
 
 
+@dataclass(frozen=True)
+class Agreement:
+    """One value of ours that agrees with one from outside, as texts."""
+
+    id: str
+    case: str
+    ours: str
+    outside: str
+    tolerance: str
+
+
 OUTSIDE: list[Outside] = []
+AGREED: list[Agreement] = []
+
+
+def tolerance_of(text: str) -> float:
+    """Half a unit of the last printed digit.
+
+    >>> tolerance_of("1.588"), tolerance_of("2e-3")
+    (0.0005, 0.0005)
+    """
+    exponent = Decimal(text).as_tuple().exponent
+    assert isinstance(exponent, int)
+    return 0.5 * 10.0**exponent
 
 
 def as_printed(text: str) -> Any:
@@ -39,9 +71,7 @@ def as_printed(text: str) -> Any:
     >>> 1.5886 == as_printed("1.588")
     False
     """
-    exponent = Decimal(text).as_tuple().exponent
-    assert isinstance(exponent, int)
-    return pytest.approx(float(text), rel=0, abs=0.5 * 10.0**exponent)
+    return pytest.approx(float(text), rel=0, abs=tolerance_of(text))
 
 
 def outside(id: str, *, quantity: str, source: str, mark: Mark) -> Callable[[Test], Test]:
@@ -54,3 +84,82 @@ def outside(id: str, *, quantity: str, source: str, mark: Mark) -> Callable[[Tes
         return test
 
     return register
+
+
+def agrees(
+    ours: ArrayLike,
+    theirs: str | ArrayLike,
+    *,
+    rel: float = 0.0,
+    abs: float = 0.0,
+    case: str = "",
+    of: str = "",
+) -> None:
+    """Assert that ours is the number from outside, and keep both for the list.
+
+    A text is compared as tightly as it is printed; a number within ``rel`` or ``abs``, whichever is wider, and to
+    rounding where neither is given. ``case`` says which one it is where a quantity has several; ``of`` names the
+    quantity where a test is decorated with several.
+    """
+    printed = isinstance(theirs, str)
+    if printed:
+        abs = max(abs, tolerance_of(str(theirs)))
+    elif not rel and not abs:
+        rel = 1e-9
+    values = np.asarray(theirs, dtype=np.float64)
+    assert np.asarray(ours, dtype=np.float64) == pytest.approx(values, rel=rel, abs=abs)
+    said = "as printed" if printed else _tolerance(rel, abs)
+    texts = [str(theirs)] if printed else None
+    AGREED.extend(_agreements(np.asarray(ours, dtype=np.float64), values, texts, abs, said, case, of))
+
+
+def within(ours: ArrayLike, low: float, high: float, *, case: str = "", of: str = "") -> None:
+    """Assert that ours lies in a range from outside, both ends included, and keep both for the list."""
+    values = np.asarray(ours, dtype=np.float64)
+    assert np.all((low <= values) & (values <= high)), f"{values} is not within {low:g} to {high:g}"
+    text = f"{low:g} to {high:g}"
+    AGREED.extend(_agreements(values, values, [text] * values.size, 0.0, "range", case, of))
+
+
+def _agreements(
+    ours: Any, theirs: Any, texts: list[str] | None, abs: float, tolerance: str, case: str, of: str
+) -> Iterator[Agreement]:
+    """Every value of a comparison made in a test that is on the list; none elsewhere."""
+    id, parameters = _current(of)
+    if not id:
+        return
+    ours, theirs = (np.ravel(each) for each in np.broadcast_arrays(ours, theirs))
+    case = ", ".join(filter(None, (parameters, case)))
+    if ours.size > MANY:
+        worst = float(np.max(np.abs(ours - theirs)))
+        off = "0" if worst <= abs else f"{worst:.1g}"
+        yield Agreement(id, case, f"{ours.size} values, at most {off} off", f"{ours.size} values", tolerance)
+        return
+    for place, (own, value) in enumerate(zip(ours, theirs, strict=True)):
+        which = f"{case} {place + 1}" if ours.size > 1 else case
+        text = texts[place] if texts else f"{value:.10g}"
+        yield Agreement(id, which.strip(), shown(own, abs), text, tolerance)
+
+
+def shown(value: float, abs: float) -> str:
+    """Write our own value; what is nothing within the tolerance is nothing."""
+    return "0" if np.abs(value) <= abs / 100 else f"{value:.{DIGITS}g}"
+
+
+def _tolerance(rel: float, abs: float) -> str:
+    parts = [f"{100 * rel:.2g} %"] if rel > 1e-6 else []
+    parts += [f"{abs:.2g}"] if abs > 1e-9 else []
+    return " or ".join(parts) or "rounding"
+
+
+def _current(of: str) -> tuple[str, str]:
+    """Id of the quantity that the running test compares, and the test's parameters."""
+    running = os.environ.get("PYTEST_CURRENT_TEST", "").rsplit(" ", 1)[0]
+    found = re.fullmatch(r"(.+)\.py::(\w+)(?:\[(.*)\])?", running)
+    if found is None:
+        return "", ""
+    test = f"{found[1].replace('/', '.')}::{found[2]}"
+    ids = [one.id for one in OUTSIDE if one.test == test]
+    if of or len(ids) <= 1:
+        return of or "".join(ids), found[3] or ""
+    raise ValueError(f"{test} compares {', '.join(ids)}: say of which")

@@ -8,7 +8,7 @@ import pytest
 from mulewright.facts.grounds import BreakFacts, NeighboursFacts, ReturnFacts
 from tests.designs import evaluation
 from tests.ngspice import needs_ngspice, operating_point
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 # 0.3 m of AWG 26 is 40.2 mohm, and two contacts of 10 mohm: 60.2 mohm for each signal lead
 LEAD = 0.0602
@@ -44,7 +44,7 @@ def test_six_controllers_lie_side_by_side() -> None:
         circuit += (
             f"Rl{place + 1} n{place} hub {float(way.lead)}\nRm{place + 1} n{place} 0 {float(way.minus)}\n"
         )
-    assert lift.thin_current == pytest.approx(operating_point(circuit, "i(vlead)")["i(vlead)"], rel=1e-6)
+    agrees(lift.thin_current, operating_point(circuit, "i(vlead)")["i(vlead)"], rel=1e-6)
 
 
 def test_noted_plugs_count_into_the_minus_and_noted_leads_into_the_loop() -> None:

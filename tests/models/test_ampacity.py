@@ -18,7 +18,7 @@ from mulewright.models.ampacity import (
 )
 from mulewright.models.wire import T_20C, awg_area, copper_resistivity
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 MM2 = 1e-6  # [m^2]
 ZERO_C = 273.15  # [K]
@@ -41,7 +41,7 @@ ZERO_C = 273.15  # [K]
     ],
 )
 def test_area_rule(gauge: int, amperes: str) -> None:
-    assert area_rule_current(awg_area(gauge), AREA_PER_AMPERE) == as_printed(amperes)
+    agrees(area_rule_current(awg_area(gauge), AREA_PER_AMPERE), amperes)
 
 
 @outside(
@@ -49,8 +49,8 @@ def test_area_rule(gauge: int, amperes: str) -> None:
 )
 def test_heating_rate_grows_with_the_square_of_the_current() -> None:
     slow, fast = adiabatic_heating_rate([10, -20], MM2, copper_resistivity(T_20C))
-    assert slow == as_printed("0.4998")
-    assert fast == pytest.approx(4 * slow)
+    agrees(slow, "0.4998")
+    agrees(fast, 4 * slow)
 
 
 @outside("W30", quantity="factor k of copper conductors", source="IEC 60364-5-54", mark="R")
@@ -60,7 +60,7 @@ def test_heating_rate_grows_with_the_square_of_the_current() -> None:
     ids=["PVC", "XLPE", "rubber"],
 )
 def test_short_time_factor(initial: float, final: float, k: str) -> None:
-    assert short_time_factor(ZERO_C + initial, ZERO_C + final) * MM2 == as_printed(k)
+    agrees(short_time_factor(ZERO_C + initial, ZERO_C + final) * MM2, k)
 
 
 @outside(
@@ -68,7 +68,7 @@ def test_short_time_factor(initial: float, final: float, k: str) -> None:
 )
 def test_short_time_factor_to_five_figures() -> None:
     factors = short_time_factor([ZERO_C + 70, ZERO_C + 90], [ZERO_C + 160, ZERO_C + 250]) * MM2
-    assert factors == pytest.approx([115.00, 143.08], abs=0.005)
+    agrees(factors, [115.00, 143.08], abs=0.005)
 
 
 def test_short_time_current_by_hand() -> None:
@@ -81,7 +81,7 @@ def test_short_time_current_by_hand() -> None:
     "W32", quantity="fusing current of AWG 16 for 5 s", source="Onderdonk's equation, computed", mark="C"
 )
 def test_fusing_current() -> None:
-    assert onderdonk_fusing_current(awg_area(16), 5, ZERO_C + 25) == pytest.approx(168.9, rel=0.01)
+    agrees(onderdonk_fusing_current(awg_area(16), 5, ZERO_C + 25), 168.9, rel=0.01)
 
 
 @outside(
@@ -89,7 +89,7 @@ def test_fusing_current() -> None:
 )
 def test_fusing_current_has_a_plus_where_a_worked_example_has_a_minus() -> None:
     current = onderdonk_fusing_current(2581 * CIRCULAR_MIL, 5, ZERO_C + 25)
-    assert current == as_printed("168.86")
+    agrees(current, "168.86")
     assert current != pytest.approx(178, abs=5)  # the worked example's, with 234 - 25
 
 

@@ -22,7 +22,7 @@ from mulewright.models.battery import (
     sagged_voltage,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 AH = 3600.0  # [A s]
 BOYLESTAD = "Boylestad, Introductory Circuit Analysis"
@@ -31,23 +31,23 @@ PEUKERT = "worked example of Peukert's law, common practice, no source"
 
 @outside("B1", quantity="Peukert, capacity at one ampere", source=PEUKERT, mark="R")
 def test_peukert_for_a_capacity_at_one_ampere() -> None:
-    assert peukert_time_one_ampere(100 * AH, 5, 1.2) / HOUR == as_printed("14.4956")
+    agrees(peukert_time_one_ampere(100 * AH, 5, 1.2) / HOUR, "14.4956")
 
 
 @outside("B2", quantity="Peukert, rated capacity", source="computed independently", mark="C")
 def test_peukert_for_a_rated_capacity() -> None:
-    assert peukert_time_rated(100 * AH, 20 * HOUR, 10, 1.2) / HOUR == as_printed("8.70551")
+    agrees(peukert_time_rated(100 * AH, 20 * HOUR, 10, 1.2) / HOUR, "8.70551")
     rated_current = 100 / 20
-    assert peukert_time_rated(100 * AH, 20 * HOUR, rated_current, 1.2) == pytest.approx(20 * HOUR, rel=1e-12)
+    agrees(peukert_time_rated(100 * AH, 20 * HOUR, rated_current, 1.2), 20 * HOUR, rel=1e-12)
 
 
 @outside("T0.4", quantity="the two forms of Peukert's law differ", source=PEUKERT, mark="R")
 def test_the_two_forms_must_not_be_mixed() -> None:
-    assert peukert_time_one_ampere(100 * AH, 5, 1.2) / HOUR == as_printed("14.5")
-    assert peukert_time_rated(100 * AH, 20 * HOUR, 5, 1.2) / HOUR == as_printed("20")
+    agrees(peukert_time_one_ampere(100 * AH, 5, 1.2) / HOUR, "14.5")
+    agrees(peukert_time_rated(100 * AH, 20 * HOUR, 5, 1.2) / HOUR, "20")
     # the same battery in the first form: what it would give at 1 A, from its rating
     at_one_ampere = peukert_time_rated(100 * AH, 20 * HOUR, 1, 1.2)  # 1 A for that long
-    assert peukert_time_one_ampere(at_one_ampere, 5, 1.2) == pytest.approx(20 * HOUR)
+    agrees(peukert_time_one_ampere(at_one_ampere, 5, 1.2), 20 * HOUR)
 
 
 @outside("B4", quantity="Peukert exponents of lead-acid kinds", source=PEUKERT, mark="R")
@@ -62,37 +62,37 @@ def test_published_exponents_are_in_the_stated_range(low: float, high: float) ->
 
 @outside("B5", quantity="12 V lead-acid, voltage at rest", source="common practice, no source", mark="R")
 def test_rest_voltage_of_lead_acid() -> None:
-    np.testing.assert_allclose(lead_acid_rest_charge([12.6, 12.4, 12.2, 12.0, 11.6]), [1, 0.75, 0.5, 0.25, 0])
-    np.testing.assert_allclose(lead_acid_rest_charge([11.0, 13.1]), [0, 1])
+    agrees(lead_acid_rest_charge([12.6, 12.4, 12.2, 12.0, 11.6]), [1, 0.75, 0.5, 0.25, 0], rel=1e-7)
+    agrees(lead_acid_rest_charge([11.0, 13.1]), [0, 1], rel=1e-7)
     assert np.all(np.diff(LEAD_ACID_REST) > 0)
     one_percent_off = lead_acid_rest_charge(12.2 * 1.01) - lead_acid_rest_charge(12.2)
-    assert one_percent_off == pytest.approx(0.15, abs=0.01)
+    agrees(one_percent_off, 0.15, abs=0.01)
 
 
 @outside(
     "B7", quantity="nickel cell: fresh, nominal, cut", source="cell data sheets, no single source", mark="R"
 )
 def test_a_pack_of_ten_nickel_cells() -> None:
-    np.testing.assert_allclose(pack_voltage(10, [1.40, 1.45, 1.2, 1.0]), [14.0, 14.5, 12.0, 10.0])
+    agrees(pack_voltage(10, [1.40, 1.45, 1.2, 1.0]), [14.0, 14.5, 12.0, 10.0], rel=1e-7)
     # 5 A through ten cells of 0.05 ohm take 2.5 V: from 12.5 V to a cell's nominal minus its sag
     assert 10 * 0.9 < sagged_voltage(pack_voltage(10, 1.25), 10 * 0.05, 5) < 10 * 1.2
 
 
 @outside("B8", quantity="lithium cell: 4.2 V and 3.0 V", source="common safety advice, no source", mark="R")
 def test_a_pack_of_three_lithium_cells() -> None:
-    np.testing.assert_allclose(pack_voltage(3, [4.2, 3.0]), [12.6, 9.0])
+    agrees(pack_voltage(3, [4.2, 3.0]), [12.6, 9.0], rel=1e-7)
 
 
 @outside("B14", quantity="internal resistance from two points", source=f"{BOYLESTAD}, ex. 5.21", mark="R")
 def test_internal_resistance() -> None:
-    assert internal_resistance_from_two_loads(40, 0, 0.077 * 500, 0.077) == as_printed("19.48")
+    agrees(internal_resistance_from_two_loads(40, 0, 0.077 * 500, 0.077), "19.48")
 
 
 @outside("B15", quantity="voltage at the load and power lost", source=f"{BOYLESTAD}, ex. 5.22", mark="R")
 def test_sag_and_loss() -> None:
     current = 30 / (2 + 13)
-    assert sagged_voltage(30, 2, current) == pytest.approx(26, rel=1e-12)
-    assert battery_heat(current, 2) == pytest.approx(8, rel=1e-12)
+    agrees(sagged_voltage(30, 2, current), 26, rel=1e-12)
+    agrees(battery_heat(current, 2), 8, rel=1e-12)
 
 
 def test_c_rate_by_hand() -> None:

@@ -25,7 +25,7 @@ from mulewright.models.bus import (
 from mulewright.models.wire import T_20C, awg_area, copper_wire_resistance
 from tests.models.agreement import assert_keeps_promises
 from tests.ngspice import needs_ngspice, operating_point, run
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 BOYLESTAD = "Boylestad, Introductory Circuit Analysis"
 MEHTA = "Mehta and Mehta, Principles of Power System, ex. 13.1"
@@ -133,30 +133,30 @@ def harness() -> Node:
 )
 def test_ladder() -> None:
     current = LADDER.current(240)
-    assert current == pytest.approx(30, rel=1e-12)
-    assert 240 / current == pytest.approx(8, rel=1e-12)
-    np.testing.assert_allclose(list(LADDER.voltages(240)), [90, 30, 20], rtol=1e-12)
-    assert run_current(20, 1 / 2, 0, 0) == pytest.approx(10, rel=1e-12)
+    agrees(current, 30, rel=1e-12)
+    agrees(240 / current, 8, rel=1e-12)
+    agrees(list(LADDER.voltages(240)), [90, 30, 20], rel=1e-12)
+    agrees(run_current(20, 1 / 2, 0, 0), 10, rel=1e-12)
 
 
 @outside("E3", quantity="54 V divider, three currents", source=f"{BOYLESTAD}, ex. 7.1", mark="R")
 def test_divider() -> None:
     (volts,) = DIVIDER.voltages(54)
-    assert DIVIDER.current(54) == pytest.approx(9e-3, rel=1e-12)
-    assert run_current(volts, [1 / 12000, 1 / 6000], 0, 0) == pytest.approx([3e-3, 6e-3], rel=1e-12)
+    agrees(DIVIDER.current(54), 9e-3, rel=1e-12)
+    agrees(run_current(volts, [1 / 12000, 1 / 6000], 0, 0), [3e-3, 6e-3], rel=1e-12)
 
 
 @outside("W25", quantity="distributor of 300 V with four loads", source=MEHTA, mark="R")
 def test_distributor() -> None:
-    np.testing.assert_allclose(list(DISTRIBUTOR.voltages(300)), [295.0, 291.0, 288.0, 287.6], rtol=1e-12)
-    assert DISTRIBUTOR.current(300) == pytest.approx(500, rel=1e-12)
+    agrees(list(DISTRIBUTOR.voltages(300)), [295.0, 291.0, 288.0, 287.6], rel=1e-12)
+    agrees(DISTRIBUTOR.current(300), 500, rel=1e-12)
 
 
 @outside("E5", quantity="harness with two branches", source="computed independently, by hand", mark="C")
 def test_harness() -> None:
     volts = list(harness().voltages(12.6))
-    np.testing.assert_allclose(volts, [12.3220, 12.2803, 12.2112, 12.1585, 12.1783], atol=1e-4)
-    assert harness().current(12.6) == pytest.approx(13.9)
+    agrees(volts, [12.3220, 12.2803, 12.2112, 12.1585, 12.1783], abs=1e-4)
+    agrees(harness().current(12.6), 13.9)
 
 
 @outside(
@@ -164,10 +164,10 @@ def test_harness() -> None:
 )
 def test_brown_out() -> None:
     pack, node = BROWN_OUT.voltages(12.6)
-    assert pack == as_printed("11.6074")
-    assert node == as_printed("11.0118")
-    assert BROWN_OUT.current(12.6) == as_printed("19.8529")
-    assert node_voltage(12.6, 0.080, 2 / 1.2, -1.5) == as_printed("11.0118")
+    agrees(pack, "11.6074")
+    agrees(node, "11.0118")
+    agrees(BROWN_OUT.current(12.6), "19.8529")
+    agrees(node_voltage(12.6, 0.080, 2 / 1.2, -1.5), "11.0118")
 
 
 @needs_ngspice
@@ -185,7 +185,7 @@ def test_brown_out() -> None:
 )
 def test_a_circuit_simulator_agrees(source: float, tree: Node) -> None:
     ours = [*tree.voltages(source), float(tree.current(source))]
-    np.testing.assert_allclose(ours, in_ngspice(source, tree), rtol=1e-8)
+    agrees(ours, in_ngspice(source, tree), rel=1e-8)
 
 
 @needs_ngspice

@@ -18,7 +18,7 @@ from mulewright.models.cell import (
 )
 from mulewright.models.formula import sides
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 AH = 3600.0  # [A s]
 CURVE = "ns-3 network simulator, generic battery model (after Tremblay and Dessaint 2009)"
@@ -77,37 +77,37 @@ def test_the_curve_meets_the_points_it_was_made_from(points: Points) -> None:
     parameters = points.parameters()
     full = cell_voltage(0, points.current, 0, **parameters)
     nominal = cell_voltage(points.nominal_charge * AH, points.current, points.current, **parameters)
-    assert full == pytest.approx(points.full_voltage, rel=1e-9)
-    assert nominal == pytest.approx(points.nominal_voltage, rel=1e-9)
+    agrees(full, points.full_voltage, rel=1e-9)
+    agrees(nominal, points.nominal_voltage, rel=1e-9)
 
 
 @outside("B10", quantity="6.5 Ah nickel cell: parameters", source=CURVE, mark="R")
 def test_parameters_of_a_nickel_cell() -> None:
     found = NICKEL.parameters()
-    assert found["amplitude"] == as_printed("0.11")
-    assert found["decay"] * AH == as_printed("2.307692")
-    assert found["constant"] == as_printed("1.28598")
-    assert found["polarisation"] * AH == as_printed("0.00141911")
+    agrees(found["amplitude"], "0.11")
+    agrees(found["decay"] * AH, "2.307692")
+    agrees(found["constant"], "1.28598")
+    agrees(found["polarisation"] * AH, "0.00141911")
 
 
 @outside("B10", quantity="6.5 Ah nickel cell: half empty", source="computed independently", mark="C")
 def test_a_nickel_cell_half_empty() -> None:
-    assert NICKEL.voltage(depth=0.5, c_rate=1) == as_printed("1.22401")
-    assert NICKEL.voltage(depth=0.5, c_rate=0.2) == as_printed("1.26567")
+    agrees(NICKEL.voltage(depth=0.5, c_rate=1), "1.22401")
+    agrees(NICKEL.voltage(depth=0.5, c_rate=0.2), "1.26567")
 
 
 @outside("B11", quantity="12 V 7.2 Ah lead-acid: parameters", source=CURVE, mark="R")
 def test_parameters_of_a_lead_acid_battery() -> None:
     found = LEAD.parameters()
-    assert found["amplitude"] == as_printed("0.3")
-    assert found["decay"] * AH == as_printed("1.5")
-    assert found["constant"] == as_printed("12.52016")
-    assert found["polarisation"] * AH == as_printed("0.0771876")
+    agrees(found["amplitude"], "0.3")
+    agrees(found["decay"] * AH, "1.5")
+    agrees(found["constant"], "12.52016")
+    agrees(found["polarisation"] * AH, "0.0771876")
 
 
 @outside("B11", quantity="12 V 7.2 Ah lead-acid: a quarter empty", source="computed independently", mark="C")
 def test_a_lead_acid_battery_a_quarter_empty() -> None:
-    assert LEAD.voltage(depth=0.25, c_rate=1) == as_printed("11.21087")
+    agrees(LEAD.voltage(depth=0.25, c_rate=1), "11.21087")
 
 
 @outside("B11", quantity="refused where the formula gives -10.4 V", source="computed independently", mark="C")
@@ -115,7 +115,7 @@ def test_a_collapsed_voltage_is_refused() -> None:
     parameters = LEAD.parameters()
     drawn, current = 0.9 * parameters["capacity"], 3 * 7.2
     arguments = {"drawn": drawn, "current": current, "slow_current": current, **parameters}
-    assert sides(cell_voltage, arguments, None)[1] == as_printed("-10.4")
+    agrees(sides(cell_voltage, arguments, None)[1], "-10.4")
     with pytest.raises(DomainError, match=r"voltage must be >= 0\.7 of constant"):
         cell_voltage(**arguments)
 

@@ -9,7 +9,7 @@ import pytest
 
 from mulewright.errors import DomainError
 from mulewright.models.chain import current_for_heat, load_margin, sprocket_radius, torque_at_draw
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 
 def test_one_motor_gives_what_is_left_of_the_current() -> None:
@@ -39,7 +39,7 @@ def test_the_margin_of_nothing_is_without_bound() -> None:
     mark="M",
 )
 def test_pitch_circle_of_a_sprocket() -> None:
-    assert 2 * sprocket_radius(0.5, 15) == as_printed("2.405")
+    agrees(2 * sprocket_radius(0.5, 15), "2.405")
 
 
 def test_a_polygon_of_six_has_the_side_for_its_radius() -> None:

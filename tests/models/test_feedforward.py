@@ -17,7 +17,7 @@ from mulewright.models.feedforward import (
 from mulewright.models.inertia import point_inertia
 from mulewright.models.motor_step import mechanical_time_constant
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 CART = {
     "mass": 10.0,
@@ -48,13 +48,13 @@ def test_models_keep_their_promises(
 @outside("C11", quantity="feed-forward terms of a cart", source="servo textbooks, from memory", mark="M")
 def test_terms_of_a_cart() -> None:
     speed, acceleration = volts_per_speed(0.0195, 20, 0.05), volts_per_acceleration(**CART)
-    assert speed == pytest.approx(7.8)
-    assert acceleration == as_printed("0.112179")
-    assert acceleration / speed * 1e3 == as_printed("14.382")
-    assert 12 / speed == as_printed("1.53846")
+    agrees(speed, 7.8)
+    agrees(acceleration, "0.112179")
+    agrees(acceleration / speed * 1e3, "14.382")
+    agrees(12 / speed, "1.53846")
     at_wheel = point_inertia(10 / 4, 0.05)  # each motor's quarter of the cart
     constant = mechanical_time_constant(at_wheel, 0.35, 0.0195 * 20, 0.0195 * 20)
-    assert acceleration / speed == pytest.approx(constant)
+    agrees(acceleration / speed, constant)
 
 
 def test_first_gains_place_the_loop() -> None:

@@ -29,7 +29,7 @@ from mulewright.models.motor_power import shaft_power
 from mulewright.models.moving import slope_force
 from mulewright.models.rope import drum_torque
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 KHURMI = "Khurmi and Gupta, Theory of Machines"
 
@@ -81,32 +81,32 @@ def test_impossible_inputs_are_refused_by_name(call: Callable[[], object], says:
 def test_load_seen_by_the_motor() -> None:
     inertia = 5 + reflected_inertia(700, 1 / 10)
     damping = 2 + reflected_damping(800, 1 / 10)
-    assert inertia == pytest.approx(12)
-    assert damping == pytest.approx(10)
+    agrees(inertia, 12)
+    agrees(damping, 10)
     torque_per_volt, volts_per_speed = 500 / 100, 100 / 50  # stalled, and free, at 100 V
-    assert torque_per_volt / inertia / 10 == as_printed("0.0417")
-    assert (damping + torque_per_volt * volts_per_speed) / inertia == as_printed("1.667")
+    agrees(torque_per_volt / inertia / 10, "0.0417")
+    agrees((damping + torque_per_volt * volts_per_speed) / inertia, "1.667")
 
 
 @outside("M16", quantity="torque and power of a haulage motor", source=f"{KHURMI}, ex. 3.4, p. 35", mark="R")
 def test_haulage_motor() -> None:
     acceleration, speed, radius, ratio = 0.1, 1.8, 0.5, 40
     rope = slope_force(14_000, np.arcsin(1 / 20), 0) + 14_000 * acceleration + 1200
-    assert drum_torque(rope, radius) == as_printed("4733.5")
+    agrees(drum_torque(rope, radius), "4733.5")
     spin_up = point_inertia(1250, 0.45) * acceleration / radius
-    assert spin_up == as_printed("50.625")
+    agrees(spin_up, "50.625")
     load = needed_torque(drum_torque(rope, radius) + spin_up, ratio, 0.85)
     motor = load + point_inertia(110, 0.125) * ratio * acceleration / radius
-    assert motor == as_printed("154.46")
-    assert shaft_power(motor, ratio * speed / radius) / 1e3 == as_printed("22.242")
+    agrees(motor, "154.46")
+    agrees(shaft_power(motor, ratio * speed / radius) / 1e3, "22.242")
 
 
 @outside("M18", quantity="best ratio for acceleration", source=f"{KHURMI}, ex. 3.14, p. 51", mark="R")
 def test_best_ratio() -> None:
     ratio = best_ratio_for_acceleration(2, 32)
-    assert ratio == pytest.approx(4)
-    assert geared_acceleration(100, ratio, 2, 32) == pytest.approx(6.25)
-    assert ratio * geared_acceleration(100, ratio, 2, 32) == pytest.approx(25)
+    agrees(ratio, 4)
+    agrees(geared_acceleration(100, ratio, 2, 32), 6.25)
+    agrees(ratio * geared_acceleration(100, ratio, 2, 32), 25)
 
 
 @given(motor=st.floats(1e-6, 1e-2), load=st.floats(1e-3, 10))
@@ -118,7 +118,7 @@ def test_an_optimiser_finds_the_same_ratio(motor: float, load: float) -> None:
 @outside("M20", quantity="speed after three gear pairs", source=f"{KHURMI}, ex. 13.1, p. 432", mark="R")
 def test_three_pairs() -> None:
     ratio = train_ratio([stage_ratio(20, 50), stage_ratio(25, 75), stage_ratio(26, 65)])
-    assert 975 / ratio == pytest.approx(52)
+    agrees(975 / ratio, 52)
 
 
 @outside(
@@ -128,7 +128,7 @@ def test_three_pairs() -> None:
     mark="R",
 )
 def test_three_stages() -> None:
-    assert train_efficiency([0.40, 0.85, 0.95]) == pytest.approx(0.323)
+    agrees(train_efficiency([0.40, 0.85, 0.95]), 0.323)
 
 
 @outside(
@@ -144,10 +144,10 @@ def test_rotor_inertia_is_what_a_physics_engine_calls_armature() -> None:
     data = mujoco.MjData(model)
     data.qfrc_applied[0] = 1.0
     mujoco.mj_forward(model, data)
-    assert reflected_inertia(2e-5, 20) == pytest.approx(0.008)
+    agrees(reflected_inertia(2e-5, 20), 0.008)
     # 1 N m at the joint is 0.05 N m at the rotor
-    assert geared_acceleration(0.05, 20, 2e-5, 0.01) == pytest.approx(data.qacc[0], rel=1e-9)
-    assert data.qacc[0] == as_printed("55.5556")
+    agrees(geared_acceleration(0.05, 20, 2e-5, 0.01), data.qacc[0], rel=1e-9)
+    agrees(data.qacc[0], "55.5556")
 
 
 def test_a_train_without_stages_changes_nothing() -> None:

@@ -18,7 +18,7 @@ from mulewright.models.grip import (
     servo_torque_at_speed,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 SHEET = {"low_voltage": 4.8, "low_torque": 0.5, "high_voltage": 6.0, "high_torque": 0.6}
 
@@ -43,7 +43,7 @@ def test_models_keep_their_promises(
 
 @outside("A21", quantity="force of each of two jaws", source="balance of forces, from memory", mark="M")
 def test_two_jaws() -> None:
-    assert needed_grip_force(0.5, 2, 0.5, 2) == as_printed("5.905")
+    agrees(needed_grip_force(0.5, 2, 0.5, 2), "5.905")
 
 
 def test_between_the_two_voltages_of_the_sheet() -> None:

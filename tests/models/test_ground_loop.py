@@ -11,7 +11,7 @@ from mulewright.models.ground_loop import thin_loop_resistance, way_conductance
 from mulewright.models.wire import thin_ground_share
 from tests.models.agreement import assert_keeps_promises
 from tests.ngspice import needs_ngspice, operating_point
-from tests.published import outside
+from tests.published import agrees, outside
 
 LEADS = {"a": 0.060, "b": 0.060, "c": 0.080}  # [ohm] to the receiver
 MINUSES = {"a": 0.020, "b": 0.006, "c": 0.010}  # [ohm] to the board
@@ -31,7 +31,7 @@ def test_share_of_a_star_of_three() -> None:
     circuit += "".join(f"Rm{n} {n} 0 {ohm}\n" for n, ohm in MINUSES.items())
     through_lead = operating_point(circuit, "i(vlead)")["i(vlead)"]
 
-    assert 10 * thin_ground_share(MINUSES["a"], thin) == pytest.approx(through_lead, rel=1e-6)
+    agrees(10 * thin_ground_share(MINUSES["a"], thin), through_lead, rel=1e-6)
 
 
 def test_one_neighbour_lies_in_series_by_hand() -> None:

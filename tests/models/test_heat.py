@@ -20,7 +20,7 @@ from mulewright.models.heat import (
 from mulewright.models.motor import stall_current
 from mulewright.models.wire import TEMP_COEFFICIENT_20C
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 ZERO_C = 273.15  # [K]
 VOLTS, OHM, CAPACITY, RISE = 12.0, 1.2, 20.0, 100.0
@@ -58,8 +58,8 @@ def test_models_keep_their_promises(
 @outside("M25", quantity="winding rise by resistance", source="common practice, no source", mark="R")
 def test_temperature_from_resistance() -> None:
     hot = winding_temperature(100, 80, 20 + ZERO_C)
-    assert hot - ZERO_C == pytest.approx(83.625)
-    assert hot - ZERO_C - 20 == pytest.approx(63.63, abs=0.0051)  # printed; 63.625 was rounded up
+    agrees(hot - ZERO_C, 83.625)
+    agrees(hot - ZERO_C - 20, 63.63, abs=0.0051)  # printed; 63.625 was rounded up
 
 
 def time_to_rise(coefficient: float, inner: float) -> float:
@@ -86,11 +86,11 @@ def test_stall_at_a_fixed_voltage() -> None:
     constant = stall_heating_time(RISE, CAPACITY, stall_current(1, VOLTS, OHM), OHM)
     growing = stall_heating_time_at_voltage(RISE, CAPACITY, VOLTS, OHM)
     leaking = time_to_rise(TEMP_COEFFICIENT_20C, inner=3)
-    assert constant == as_printed("16.667")
-    assert growing == as_printed("19.942")
-    assert leaking == as_printed("24.840")
+    agrees(constant, "16.667")
+    agrees(growing, "19.942")
+    agrees(leaking, "24.840")
     assert constant < growing < leaking  # leaving things out errs on the safe side
-    assert growing == pytest.approx(time_to_rise(TEMP_COEFFICIENT_20C, inner=1e9), rel=1e-6)
+    agrees(growing, time_to_rise(TEMP_COEFFICIENT_20C, inner=1e9), rel=1e-6)
 
 
 def test_stall_at_a_limited_current() -> None:

@@ -19,7 +19,7 @@ from mulewright.models.heat_two_bodies import (
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.ngspice import needs_ngspice, run
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 WINDING, CASE, INNER, OUTER, POWER = 20.0, 150.0, 3.0, 8.0, 25.0
 BODIES = {
@@ -76,14 +76,14 @@ def rises(
 
 @outside("M36", quantity="winding and case under 25 W", source="computed independently", mark="C")
 def test_winding_and_case() -> None:
-    assert fast_heating_constant(**BODIES) == as_printed("52.657")
-    assert slow_heating_constant(**BODIES) == as_printed("1367.34")
-    assert final_winding_rise(POWER, INNER, OUTER) == pytest.approx(275)
-    assert final_case_rise(POWER, OUTER) == pytest.approx(200)
+    agrees(fast_heating_constant(**BODIES), "52.657")
+    agrees(slow_heating_constant(**BODIES), "1367.34")
+    agrees(final_winding_rise(POWER, INNER, OUTER), 275)
+    agrees(final_case_rise(POWER, OUTER), 200)
     winding, case = rises(np.array([10.0, 60.0, 300.0, 1200.0]))
     expected = [as_printed(text) for text in ("11.5209", "48.4016", "100.109", "184.545")]
     assert list(winding) == expected
-    assert case[2] == as_printed("32.995")
+    agrees(case[2], "32.995")
 
 
 @pytest.mark.parametrize("power", [0.0, 25.0])
@@ -116,8 +116,8 @@ def test_winding_and_case_equal_a_circuit() -> None:
     """
     found = run(elements, control)
     winding, case = rises(np.array([10.0, 60.0, 300.0]))
-    assert winding == pytest.approx([found["winding10"], found["winding60"], found["winding300"]], rel=1e-4)
-    assert case[2] == pytest.approx(found["casing300"], rel=1e-4)
+    agrees(winding, [found["winding10"], found["winding60"], found["winding300"]], rel=1e-4)
+    agrees(case[2], found["casing300"], rel=1e-4)
 
 
 def test_the_winding_starts_as_if_alone() -> None:

@@ -19,7 +19,7 @@ from mulewright.models.heating_run import (
     time_constant_from_two_rises,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 MINUTE = 60.0  # [s]
 DRIVES = "Gupta and Singhal, Fundamentals of Electric Drives"
@@ -55,15 +55,15 @@ def test_models_keep_their_promises(
 
 @outside("M26", quantity="heating run from two rises", source=f"{DRIVES}, ex. 4.1", mark="R")
 def test_two_rises() -> None:
-    assert time_constant_from_two_rises(40 * MINUTE, 30, 45) / MINUTE == as_printed("57.708")
-    assert final_rise_from_two_rises(30, 45) == as_printed("60.0")
+    agrees(time_constant_from_two_rises(40 * MINUTE, 30, 45) / MINUTE, "57.708")
+    agrees(final_rise_from_two_rises(30, 45), "60.0")
 
 
 @outside("M29", quantity="heating run from two slopes", source=f"{DRIVES}, ex. 4.5", mark="R")
 def test_two_slopes() -> None:
     constant = time_constant_from_two_rates(20, 0.08 / MINUTE, 28, 0.06 / MINUTE)
-    assert constant / MINUTE == pytest.approx(400)
-    assert final_rise_from_rate(20, 0.08 / MINUTE, constant) == pytest.approx(52)
+    agrees(constant / MINUTE, 400)
+    agrees(final_rise_from_rate(20, 0.08 / MINUTE, constant), 52)
 
 
 @outside(
@@ -74,8 +74,8 @@ def test_two_slopes() -> None:
 )
 def test_overload() -> None:
     factors = overload_factor(10, [np.inf, 10], 60, 90)
-    assert 20 * factors[0] == as_printed("51.04")
-    assert 20 * factors[1] == as_printed("25.138")
+    agrees(20 * factors[0], "51.04")
+    agrees(20 * factors[1], "25.138")
 
 
 @given(final=st.floats(5, 200), constant=st.floats(10, 5000), part=st.floats(0.1, 2))

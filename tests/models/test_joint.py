@@ -23,7 +23,7 @@ from mulewright.models.joint import (
     swing_energy,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 BALANCE = {"mass": 10.0, "arm": 0.3, "stiffness": 4000.0, "radius": 0.08}
 
@@ -60,12 +60,12 @@ ARM = """<mujoco><option gravity="0 0 -9.81"/><worldbody><body>
 )
 def test_arm_equals_a_physics_engine(degrees: float, newton_metres: str) -> None:
     torque = gravity_torque([0.5, 0.2], [0.30, 0.15], np.radians(degrees))
-    assert torque == as_printed(newton_metres)
+    agrees(torque, newton_metres)
     model = mujoco.MjModel.from_xml_string(ARM)
     data = mujoco.MjData(model)
     data.qpos[0] = np.radians(degrees)
     mujoco.mj_forward(model, data)
-    assert torque == pytest.approx(data.qfrc_bias[0], abs=1e-9)
+    agrees(torque, data.qfrc_bias[0], abs=1e-9)
 
 
 def shifted(x: float) -> NDArray[np.float64]:
@@ -90,8 +90,8 @@ def test_two_links_from_two_single_arms(angles: tuple[float, float], shoulder: s
     upper, lower, at_elbow, at_hand = 0.4, 0.3, 0.8, 0.5
     at_joint_2 = gravity_torque([at_hand], [lower], sum(angles))
     at_joint_1 = gravity_torque([at_elbow, at_hand], [upper, upper], angles[0]) + at_joint_2
-    assert at_joint_1 == as_printed(shoulder)
-    assert at_joint_2 == as_printed(elbow)
+    agrees(at_joint_1, shoulder)
+    agrees(at_joint_2, elbow)
     expected = robotics.GravityForces(
         np.array(angles),
         np.array([0, -GRAVITY, 0]),
@@ -99,7 +99,7 @@ def test_two_links_from_two_single_arms(angles: tuple[float, float], shoulder: s
         np.array([np.diag([0, 0, 0] + [at_elbow] * 3), np.diag([0, 0, 0] + [at_hand] * 3)]),
         np.array([[0, 0, 1, 0, 0, 0], [0, 0, 1, 0, -upper, 0]], dtype=float).T,
     )
-    assert [at_joint_1, at_joint_2] == pytest.approx(list(expected), abs=1e-9)
+    agrees([at_joint_1, at_joint_2], list(expected), abs=1e-9)
 
 
 def test_the_robotics_program_gives_its_own_printed_example() -> None:
@@ -130,12 +130,10 @@ def test_the_robotics_program_gives_its_own_printed_example() -> None:
 )
 def test_counterbalance_in_radians() -> None:
     angle = counterbalance_angle(**BALANCE)
-    assert angle == as_printed("0.90182")
-    assert np.degrees(angle) == as_printed("51.67")  # a sine of degrees would put the root at zero
-    assert np.sin(angle) / angle == as_printed("0.86986")
-    assert angle == pytest.approx(
-        brentq(lambda x: 25.6 * x - 10 * GRAVITY * 0.3 * np.sin(x), 0.5, 3), abs=1e-12
-    )
+    agrees(angle, "0.90182")
+    agrees(np.degrees(angle), "51.67")  # a sine of degrees would put the root at zero
+    agrees(np.sin(angle) / angle, "0.86986")
+    agrees(angle, brentq(lambda x: 25.6 * x - 10 * GRAVITY * 0.3 * np.sin(x), 0.5, 3), abs=1e-12)
     assert counterbalance_stiffness(angle, **BALANCE) > 0
     assert counterbalance_stiffness(0, **BALANCE) < 0  # upright is a balance too, but falls away
 

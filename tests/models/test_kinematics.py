@@ -20,7 +20,7 @@ from mulewright.models.kinematics import (
     wheel_rate,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 ARC = {"forward": 0.55, "left": -0.2, "yaw_rate": 0.4, "time": 3.0, "heading": 0.7}
 TOP = {
@@ -57,8 +57,8 @@ def test_models_keep_their_promises(
 
 @outside("K13", quantity="speed and yaw rate of two sides", source="textbook form, from memory", mark="M")
 def test_two_sides() -> None:
-    assert cart_speed(10, 12, 0.05) == pytest.approx(0.55)
-    assert cart_yaw_rate(10, 12, 0.05, 0.30) == as_printed("0.333333")
+    agrees(cart_speed(10, 12, 0.05), 0.55)
+    agrees(cart_yaw_rate(10, 12, 0.05, 0.30), "0.333333")
 
 
 @outside(
@@ -71,9 +71,9 @@ def test_the_book_prints_half_of_the_track() -> None:
     half_track, heading = 1.0, np.radians(90)
     speed = cart_speed(2, 4, 1.0)
     yaw_rate = cart_yaw_rate(2, 4, 1.0, 2 * half_track)
-    np.testing.assert_allclose([speed * np.cos(heading), speed * np.sin(heading)], [0, 3], atol=1e-12)
-    assert yaw_rate == pytest.approx(1)
-    assert cart_yaw_rate(2, 4, 1.0, half_track) == pytest.approx(2)  # what the mix-up would give
+    agrees([speed * np.cos(heading), speed * np.sin(heading)], [0, 3], abs=1e-12)
+    agrees(yaw_rate, 1)
+    agrees(cart_yaw_rate(2, 4, 1.0, half_track), 2)  # what the mix-up would give
 
 
 @outside(
@@ -84,9 +84,9 @@ def test_the_book_prints_half_of_the_track() -> None:
 )
 def test_arc_of_two_sides() -> None:
     speed, yaw_rate = cart_speed(10, 12, 0.05), cart_yaw_rate(10, 12, 0.05, 0.30)
-    assert displacement_x(speed, 0, yaw_rate, 3, 0) == as_printed("1.388427")
-    assert displacement_y(speed, 0, yaw_rate, 3, 0) == as_printed("0.758501")
-    assert yaw_rate * 3 == pytest.approx(1.0)
+    agrees(displacement_x(speed, 0, yaw_rate, 3, 0), "1.388427")
+    agrees(displacement_y(speed, 0, yaw_rate, 3, 0), "0.758501")
+    agrees(yaw_rate * 3, 1.0)
 
 
 def test_steps_along_the_heading_only_come_close_to_the_arc() -> None:
@@ -120,7 +120,7 @@ def test_displacement_is_the_matrix_exponential_of_the_twist(
     twist = np.array([0, 0, yaw_rate, forward, left, 0]) * time
     place = modern_robotics.MatrixExp6(modern_robotics.VecTose3(twist))[:2, 3]
     motion = (forward, left, yaw_rate, time, 0)
-    np.testing.assert_allclose([displacement_x(*motion), displacement_y(*motion)], place, atol=1e-9)
+    agrees([displacement_x(*motion), displacement_y(*motion)], place, abs=1e-9)
 
 
 @given(forward=speeds, left=speeds, yaw_rate=speeds, time=st.floats(0, 5), heading=st.floats(-4, 4))

@@ -31,7 +31,7 @@ from mulewright.models.mixing import (
     turn_reserve,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 Matrix = NDArray[np.float64]
 
@@ -74,9 +74,9 @@ def test_matrices_cannot_be_changed_by_accident() -> None:
 @outside("S19", quantity="forward 1, turn 0.5: ratio kept", source="common practice, from memory", mark="M")
 def test_single_stick_mix_scaled_back() -> None:
     sides = mixed(TWO_SIDE, [1, 0.5])
-    np.testing.assert_allclose(sides, [1.5, 0.5])
-    np.testing.assert_allclose(ratio_kept(sides, sides, 1), [1, 1 / 3])
-    np.testing.assert_allclose(clipped(sides, 1), [1, 0.5])
+    agrees(sides, [1.5, 0.5], rel=1e-7)
+    agrees(ratio_kept(sides, sides, 1), [1, 1 / 3], rel=1e-7)
+    agrees(clipped(sides, 1), [1, 0.5], rel=1e-7)
 
 
 @given(forward=commands, turn=commands)

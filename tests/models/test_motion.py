@@ -17,7 +17,7 @@ from mulewright.models.motion import (
     travel_time,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 
 @pytest.mark.parametrize(
@@ -39,11 +39,11 @@ def test_models_keep_their_promises(
 
 @outside("K18", quantity="cubic and quintic time scaling", source="Lynch and Park, Modern Robotics", mark="R")
 def test_time_scaling_equals_the_textbooks_program() -> None:
-    assert cubic_share(0.6, 2) == as_printed("0.216")
-    assert quintic_share(0.6, 2) == as_printed("0.16308")
+    agrees(cubic_share(0.6, 2), "0.216")
+    agrees(quintic_share(0.6, 2), "0.16308")
     for time in np.linspace(0, 2, 9):
-        assert cubic_share(time, 2) == pytest.approx(robotics.CubicTimeScaling(2, time), abs=1e-12)
-        assert quintic_share(time, 2) == pytest.approx(robotics.QuinticTimeScaling(2, time), abs=1e-12)
+        agrees(cubic_share(time, 2), robotics.CubicTimeScaling(2, time), abs=1e-12)
+        agrees(quintic_share(time, 2), robotics.QuinticTimeScaling(2, time), abs=1e-12)
 
 
 def test_swing_arrives_by_hand() -> None:

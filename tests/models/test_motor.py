@@ -30,7 +30,7 @@ from mulewright.models.motor_sheet import (
     winding_resistance,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 RPM = np.pi / 30  # [rad/s]
 FITZGERALD = "Fitzgerald, Kingsley and Umans, Electric Machinery"
@@ -101,9 +101,9 @@ def test_motoring_and_generating(volts: float, amps: str, newton_metres: str) ->
     speed = 3000 * RPM
     constant = 125 / speed  # [V s/rad] 125 V at that speed
     current = current_at_speed(1, volts, speed, constant, 0.02)
-    assert current == as_printed(amps)
-    assert back_emf(volts, current, 0.02) == pytest.approx(125)
-    assert torque_at_current(current, constant, 0) == as_printed(newton_metres)
+    agrees(current, amps)
+    agrees(back_emf(volts, current, 0.02), 125)
+    agrees(torque_at_current(current, constant, 0), newton_metres)
 
 
 @outside("M7", quantity="permanent-magnet motor at 2500 rpm", source="common practice, no source", mark="C")
@@ -111,24 +111,24 @@ def test_motor_from_two_points() -> None:
     # 12 V, 3800 rpm free, 30 mN m stalled, no friction: kt and ke are the same number
     constant = back_emf_constant(12, 0, 0, 3800 * RPM)
     resistance = winding_resistance(12, current_for_torque(30e-3, constant, 0))
-    assert resistance == as_printed("12.062")
+    agrees(resistance, "12.062")
     speed = 2500 * RPM
     current = current_at_speed(1, 12, speed, constant, resistance)
     torque = torque_at_current(current, constant, 0)
-    assert current == as_printed("0.34034")
-    assert torque * 1e3 == as_printed("10.263")
-    assert back_emf(12, current, resistance) == as_printed("7.8947")
-    assert 12 * current == as_printed("4.0841")
-    assert shaft_power(torque, speed) == as_printed("2.6869")
-    assert current**2 * resistance == as_printed("1.3972")
-    assert speed_under_load(1, 12, current, resistance, constant) == pytest.approx(speed)
+    agrees(current, "0.34034")
+    agrees(torque * 1e3, "10.263")
+    agrees(back_emf(12, current, resistance), "7.8947")
+    agrees(12 * current, "4.0841")
+    agrees(shaft_power(torque, speed), "2.6869")
+    agrees(current**2 * resistance, "1.3972")
+    agrees(speed_under_load(1, 12, current, resistance, constant), speed)
 
 
 @outside("M9", quantity="jammed motor: resistance, back emf", source="common practice, no source", mark="R")
 def test_jammed_motor() -> None:
     resistance = winding_resistance(15, 10)
-    assert resistance == pytest.approx(1.5)
-    assert back_emf(15, 2.5, resistance) == pytest.approx(11.25)
+    agrees(resistance, 1.5)
+    agrees(back_emf(15, 2.5, resistance), 11.25)
 
 
 OHMMETER = np.array(  # [ohm] fifty readings of one small motor, turned by hand in between
@@ -142,11 +142,11 @@ OHMMETER = np.array(  # [ohm] fifty readings of one small motor, turned by hand 
 @outside("M39", quantity="mean of 50 ohmmeter readings", source="a university's laboratory page", mark="R")
 def test_an_ohmmeter_does_not_give_the_stall_current() -> None:
     assert OHMMETER.size == 50
-    assert OHMMETER.mean() == as_printed("12.486")
-    assert OHMMETER.std(ddof=1) == as_printed("4.982")
+    agrees(OHMMETER.mean(), "12.486")
+    agrees(OHMMETER.std(ddof=1), "4.982")
     amps = stall_current(1, 12, OHMMETER)
     low, middle, high = np.percentile(amps, [5, 50, 95])
-    assert middle == pytest.approx(12 / np.median(OHMMETER), rel=0.01)
+    agrees(middle, 12 / np.median(OHMMETER), rel=0.01)
     assert high / low > 2.3  # one motor; volts and amps with the shaft held agree to a few per cent
 
 

@@ -23,7 +23,7 @@ from mulewright.models.motor_power import (
 )
 from mulewright.models.motor_sheet import back_emf_constant
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 RPM = np.pi / 30  # [rad/s]
 FITZGERALD_7_9 = "Fitzgerald, Kingsley and Umans, Electric Machinery, ex. 7.9, p. 389"
@@ -59,9 +59,9 @@ def test_peak_power_is_at_half_of_both(voltage: float, resistance: float, consta
     best = minimize_scalar(
         lost, bounds=(0, free_speed), method="bounded", options={"xatol": 1e-6 * free_speed}
     )
-    assert peak_power(stall_torque, free_speed) == pytest.approx(-best.fun, rel=1e-6)
-    assert speed_at_peak_power(free_speed) == pytest.approx(best.x, rel=1e-3)
-    assert torque_at_peak_power(stall_torque) == pytest.approx(-best.fun / best.x, rel=1e-3)
+    agrees(peak_power(stall_torque, free_speed), -best.fun, rel=1e-6)
+    agrees(speed_at_peak_power(free_speed), best.x, rel=1e-3)
+    agrees(torque_at_peak_power(stall_torque), -best.fun / best.x, rel=1e-3)
 
 
 @outside("M2", quantity="half points of three gearmotors", source="a university's motor laboratory", mark="R")
@@ -74,11 +74,9 @@ def test_peak_power_is_at_half_of_both(voltage: float, resistance: float, consta
     ],
 )
 def test_half_points(rpm: float, newton_metres: float, half_rpm: str, half_torque: float, watts: str) -> None:
-    assert speed_at_peak_power(rpm * RPM) / RPM == as_printed(half_rpm)
-    assert torque_at_peak_power(newton_metres) == pytest.approx(
-        half_torque, rel=4e-3
-    )  # 0.1625 is printed 0.163
-    assert peak_power(newton_metres, rpm * RPM) == as_printed(watts)
+    agrees(speed_at_peak_power(rpm * RPM) / RPM, half_rpm)
+    agrees(torque_at_peak_power(newton_metres), half_torque, rel=4e-3)  # 0.1625 is printed 0.163
+    agrees(peak_power(newton_metres, rpm * RPM), watts)
 
 
 def fitzgerald_constant() -> NDArray[np.float64]:
@@ -88,10 +86,10 @@ def fitzgerald_constant() -> NDArray[np.float64]:
 
 @outside("M3", quantity="motor constant and rotational loss", source=FITZGERALD_7_9, mark="R")
 def test_constant_and_loss_from_a_free_run() -> None:
-    assert fitzgerald_constant() == as_printed("0.22")
-    assert fitzgerald_constant() == as_printed("0.221510")  # computed
-    assert no_load_loss(50, 1.25, 1.03) == as_printed("61")
-    assert no_load_loss(50, 1.25, 1.03) == as_printed("60.891")  # computed
+    agrees(fitzgerald_constant(), "0.22")
+    agrees(fitzgerald_constant(), "0.221510")  # computed
+    agrees(no_load_loss(50, 1.25, 1.03), "61")
+    agrees(no_load_loss(50, 1.25, 1.03), "60.891")  # computed
 
 
 @outside("M4", quantity="shaft power at 48 V, 1700 rpm", source=FITZGERALD_7_9, mark="R")
@@ -117,8 +115,8 @@ def test_shaft_power_from_a_rounded_and_an_exact_constant(constant: float | None
 )
 def test_brake_with_tare() -> None:
     torque = brake_torque(4.57, 0.03, 0.5)
-    assert torque == as_printed("2.27")
-    assert motor_efficiency(torque, 2400 * RPM, 120, 7) * 100 == as_printed("67.9")
+    agrees(torque, "2.27")
+    agrees(motor_efficiency(torque, 2400 * RPM, 120, 7) * 100, "67.9")
 
 
 def test_impossible_inputs_are_refused_by_name() -> None:

@@ -19,7 +19,7 @@ from mulewright.models.motor_step import (
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.ngspice import needs_ngspice, run
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 CONSTANTS = {"torque_constant": 0.05, "back_emf_constant": 0.05}
 STEADY = CONSTANTS | {"resistance": 0.5, "drag": 1e-5}
@@ -69,24 +69,24 @@ def current_at(time: float | NDArray[np.float64]) -> NDArray[np.float64]:
 
 @outside("M11", quantity="poles and gain of a tutorial motor", source="computed independently", mark="C")
 def test_tutorial_motor() -> None:
-    assert -1 / slow_time_constant(**TUTORIAL) == as_printed("-2.00250")
-    assert -1 / fast_time_constant(**TUTORIAL) == as_printed("-9.99750")
+    agrees(-1 / slow_time_constant(**TUTORIAL), "-2.00250")
+    agrees(-1 / fast_time_constant(**TUTORIAL), "-9.99750")
     steady = {name: value for name, value in TUTORIAL.items() if name not in ("inductance", "inertia")}
-    assert final_speed(1, **steady) == as_printed("0.0999001")
+    agrees(final_speed(1, **steady), "0.0999001")
 
 
 @outside("M14", quantity="start of a motor at 12 V", source="computed independently", mark="C")
 def test_start_of_a_motor() -> None:
-    assert speed_at(0.020) == as_printed("150.807")
-    assert speed_at(0.050) == as_printed("223.215")
-    assert final_speed(VOLTS, **STEADY) == as_printed("239.521")
-    assert current_at(0.020) == as_printed("10.0449")
-    assert -1 / fast_time_constant(**MOTOR) == as_printed("-443.63")
-    assert -1 / slow_time_constant(**MOTOR) == as_printed("-56.465")
+    agrees(speed_at(0.020), "150.807")
+    agrees(speed_at(0.050), "223.215")
+    agrees(final_speed(VOLTS, **STEADY), "239.521")
+    agrees(current_at(0.020), "10.0449")
+    agrees(-1 / fast_time_constant(**MOTOR), "-443.63")
+    agrees(-1 / slow_time_constant(**MOTOR), "-56.465")
     times = np.linspace(0, 0.02, 20_001)
     currents = current_at(times)
-    assert currents.max() == as_printed("20.0338")
-    assert times[currents.argmax()] * 1e3 == pytest.approx(5.31, abs=0.02)  # the top is flat
+    agrees(currents.max(), "20.0338")
+    agrees(times[currents.argmax()] * 1e3, 5.31, abs=0.02)  # the top is flat
 
 
 def test_start_equals_the_matrix_exponential() -> None:
@@ -121,9 +121,9 @@ def test_start_equals_a_circuit() -> None:
         meas tran current20 find i(vi) at=20m
     """
     found = run(elements, control)
-    assert speed_at(0.020) == pytest.approx(found["speed20"], rel=1e-4)
-    assert speed_at(0.050) == pytest.approx(found["speed50"], rel=1e-4)
-    assert current_at(0.020) == pytest.approx(found["current20"], rel=1e-4)
+    agrees(speed_at(0.020), found["speed20"], rel=1e-4)
+    agrees(speed_at(0.050), found["speed50"], rel=1e-4)
+    agrees(current_at(0.020), found["current20"], rel=1e-4)
 
 
 def test_without_inductance_the_mechanical_constant_is_left() -> None:

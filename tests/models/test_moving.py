@@ -26,7 +26,7 @@ from mulewright.models.moving import (
     traction_acceleration,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 
 @pytest.mark.parametrize(
@@ -57,13 +57,13 @@ def test_models_keep_their_promises(
 @outside("K19", quantity="grip-limited acceleration, all wheels driven", source="from memory", mark="M")
 def test_grip_and_the_smaller_limit() -> None:
     grip = traction_acceleration(0.9, 7 * GRAVITY, 7)
-    assert grip == as_printed("8.829")
-    assert np.minimum(grip, tipping_acceleration(0.12, 0.15)) == as_printed("7.848")
+    agrees(grip, "8.829")
+    agrees(np.minimum(grip, tipping_acceleration(0.12, 0.15)), "7.848")
 
 
 @outside("K22", quantity="friction from a slip at 31 degrees", source="computed independently", mark="C")
 def test_tilt_test() -> None:
-    assert friction_from_slope(np.radians(31)) == as_printed("0.6009")
+    agrees(friction_from_slope(np.radians(31)), "0.6009")
 
 
 def test_rolling_resistance_against_a_slope() -> None:
@@ -85,7 +85,7 @@ SLOPE = """<mujoco><option timestep="0.001" cone="elliptic" impratio="10" gravit
 def test_block_on_a_slope_equals_a_physics_engine(degrees: float, speed: str) -> None:
     slope = np.radians(degrees)
     after = 2 * sliding_acceleration(slope, 0.6)
-    assert after == as_printed(speed)
+    agrees(after, speed)
     model = mujoco.MjModel.from_xml_string(SLOPE)
     data = mujoco.MjData(model)
     mujoco.mj_step(model, data, nstep=500)  # settles on the level, then the field leans
@@ -94,7 +94,7 @@ def test_block_on_a_slope_equals_a_physics_engine(degrees: float, speed: str) ->
     mujoco.mj_step(model, data, nstep=2000)
     # the way, because a soft contact chatters: its speed at one instant is 1 % off, its way is not
     way = after / 2 * 2
-    assert data.qpos[0] - start == pytest.approx(way, rel=5e-3, abs=2e-3)  # creep below 1 mm/s is a stand
+    agrees(data.qpos[0] - start, way, rel=5e-3, abs=2e-3)  # creep below 1 mm/s is a stand
 
 
 @given(speed=st.floats(0.1, 5), delay=st.floats(0, 1.5), deceleration=st.floats(0.3, 9))

@@ -23,7 +23,7 @@ from mulewright.models.pulses import (
 )
 from mulewright.models.signal import pulse_width
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 US = 1e-6  # [s]
 USUAL = np.radians(90) / (1000 * US)  # [rad/s]  0.09 degrees for each microsecond
@@ -56,7 +56,7 @@ def degrees(gain: float, pulse: float, reference: float) -> NDArray[np.float64]:
 
 @outside("S2", quantity="widest servo range, 500 to 2500 us", source="common practice, from memory", mark="M")
 def test_widest_range_is_half_a_turn_of_a_usual_servo() -> None:
-    assert degrees(USUAL, 2500, 500) == pytest.approx(180)
+    agrees(degrees(USUAL, 2500, 500), 180)
 
 
 @outside("S6", quantity="servo angle per pulse width", source="common practice, no source", mark="R")
@@ -64,12 +64,12 @@ def test_widest_range_is_half_a_turn_of_a_usual_servo() -> None:
     ("gain", "pulse", "angle"), [(0.09, 2000, 45), (0.09, 1000, -45), (0.12, 2000, 60), (0.12, 1000, -60)]
 )
 def test_angle_from_the_middle(gain: float, pulse: float, angle: float) -> None:
-    assert degrees(np.radians(gain) / US, pulse, 1500) == pytest.approx(angle)
+    agrees(degrees(np.radians(gain) / US, pulse, 1500), angle)
 
 
 @outside("S8", quantity="angle of a 5 us dead band", source="common practice, from memory", mark="M")
 def test_dead_band_is_the_floor_of_resolution() -> None:
-    assert degrees(USUAL, 5, 0) == pytest.approx(0.45)
+    agrees(degrees(USUAL, 5, 0), 0.45)
 
 
 @pytest.mark.parametrize(
@@ -100,7 +100,7 @@ def test_angle_and_pulse_undo_each_other(gain: float, angle: float, reference: f
 @outside("S7", quantity="servo time and speed from s/60 deg", source="common practice, no source", mark="R")
 @pytest.mark.parametrize(("sheet", "degrees", "time"), [(0.12, 90, 0.18), (0.12, 500, 1), (0.15, 400, 1)])
 def test_least_time_for_a_turn(sheet: float, degrees: float, time: float) -> None:
-    assert servo_move_time(np.radians(degrees), np.radians(60), sheet) == pytest.approx(time)
+    agrees(servo_move_time(np.radians(degrees), np.radians(60), sheet), time)
 
 
 def test_1100_to_1900_us_is_the_middle_of_a_wide_servo() -> None:
@@ -135,13 +135,13 @@ def test_widener_scales_about_neutral() -> None:
 )
 @pytest.mark.parametrize(("bits", "us"), [(1, "1000"), (8, "3.92"), (10, "0.978"), (11, "0.489")])
 def test_resolution(bits: int, us: str) -> None:
-    assert pulse_step(1000 * US, bits) / US == as_printed(us)
+    agrees(pulse_step(1000 * US, bits) / US, us)
 
 
 @outside("S5", quantity="share of time of a 1500 us pulse", source="common practice, no source", mark="R")
 @pytest.mark.parametrize(("hertz", "percent"), [(50, 7.5), (100, 15)])
 def test_share_of_time_depends_on_the_frame(hertz: float, percent: float) -> None:
-    assert 100 * pulse_on_share(1500 * US, 1 / hertz) == pytest.approx(percent)
+    agrees(100 * pulse_on_share(1500 * US, 1 / hertz), percent)
 
 
 def test_limits_of_a_frame() -> None:
@@ -159,7 +159,7 @@ def test_limits_of_a_frame() -> None:
     ("pulse", "interval"), [(1500, 11500), (1100, 14300), (1900, 8700), (900, 15700), (2100, 7300)]
 )
 def test_sync_interval(pulse: float, interval: float) -> None:
-    assert sync_interval(22e-3, 7 * [pulse * US]) / US == pytest.approx(interval)
+    agrees(sync_interval(22e-3, 7 * [pulse * US]) / US, interval)
 
 
 @pytest.mark.parametrize(

@@ -21,13 +21,13 @@ from mulewright.models.regulator import (
     switching_regulator_input_current,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 
 @outside("B19", quantity="linear regulator 12.6 V to 5.0 V at 1 A", source="computed independently", mark="C")
 def test_heat_and_efficiency_of_a_linear_regulator() -> None:
-    assert linear_regulator_power(12.6, 5.0, 1.0) == pytest.approx(7.6, rel=1e-12)
-    assert linear_regulator_efficiency(12.6, 5.0) == as_printed("0.397")
+    agrees(linear_regulator_power(12.6, 5.0, 1.0), 7.6, rel=1e-12)
+    agrees(linear_regulator_efficiency(12.6, 5.0), "0.397")
 
 
 def test_largest_current_by_hand() -> None:

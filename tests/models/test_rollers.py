@@ -27,7 +27,7 @@ from mulewright.models.rollers import (
     turning_lever,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 Matrix = NDArray[np.float64]
 
@@ -114,7 +114,7 @@ def test_roller_wheel_from_the_velocity_of_its_contact(
     sliding = [-np.sin(drive + slant), np.cos(drive + slant)]
     driven, _ = np.linalg.solve(np.transpose([driving, sliding]), contact)
     rate = roller_wheel_rate(yaw_rate, speed, left, x, y, drive, slant, RADIUS)
-    assert rate == pytest.approx(driven / RADIUS, rel=1e-6, abs=1e-6)
+    agrees(rate, driven / RADIUS, rel=1e-6, abs=1e-6)
 
 
 @outside(
@@ -126,15 +126,15 @@ def test_roller_wheel_from_the_velocity_of_its_contact(
 def test_wheel_matrix() -> None:
     matrix = wheel_matrix()
     book = np.array([[-LEVER, 1, -1], [LEVER, 1, 1], [LEVER, 1, -1], [-LEVER, 1, 1]]) / RADIUS
-    np.testing.assert_allclose(matrix[BOOK_ORDER], book, atol=1e-12)
+    agrees(matrix[BOOK_ORDER], book, abs=1e-12)
     assert np.linalg.matrix_rank(matrix) == 3
-    np.testing.assert_allclose(matrix[BOOK_ORDER].T @ [1, 1, -1, -1], 0, atol=1e-9)
+    agrees(matrix[BOOK_ORDER].T @ [1, 1, -1, -1], 0, abs=1e-9)
 
     motion = np.linalg.pinv(matrix)
     columns = np.eye(4)  # each wheel alone
-    np.testing.assert_allclose(roller_yaw_rate(columns, RADIUS, LEVER), motion[0], atol=1e-15)
-    np.testing.assert_allclose(roller_forward_speed(columns, RADIUS), motion[1], atol=1e-15)
-    np.testing.assert_allclose(roller_left_speed(columns, RADIUS), motion[2], atol=1e-15)
+    agrees(roller_yaw_rate(columns, RADIUS, LEVER), motion[0], abs=1e-15)
+    agrees(roller_forward_speed(columns, RADIUS), motion[1], abs=1e-15)
+    agrees(roller_left_speed(columns, RADIUS), motion[2], abs=1e-15)
 
 
 def place_after_a_second(book_rates: Sequence[float]) -> list[Matrix]:
@@ -152,18 +152,18 @@ PROJECT = "Lynch and Park, Modern Robotics, tests that students wrote for the pr
 
 @outside("K3", quantity="all wheels at 10 rad/s for a second", source=PROJECT, mark="R")
 def test_all_wheels_ahead() -> None:
-    np.testing.assert_allclose(place_after_a_second([10, 10, 10, 10]), [0.475, 0], atol=1e-12)
+    agrees(place_after_a_second([10, 10, 10, 10]), [0.475, 0], abs=1e-12)
 
 
 @outside("K4", quantity="wheels at -10, 10, -10, 10 rad/s for a second", source=PROJECT, mark="R")
 def test_diagonal_pairs_against_each_other() -> None:
-    np.testing.assert_allclose(place_after_a_second([-10, 10, -10, 10]), [0, 0.475], atol=1e-12)
+    agrees(place_after_a_second([-10, 10, -10, 10]), [0, 0.475], abs=1e-12)
 
 
 @outside("K6", quantity="wheel speed limited to 5 rad/s", source=PROJECT, mark="R")
 def test_limited_wheels_go_half_as_far() -> None:
     limited = clipped([10, 10, 10, 10], 5)
-    np.testing.assert_allclose(place_after_a_second(list(limited)), [0.2375, 0], atol=1e-12)
+    agrees(place_after_a_second(list(limited)), [0.2375, 0], abs=1e-12)
 
 
 @outside(
@@ -175,7 +175,7 @@ def test_limited_wheels_go_half_as_far() -> None:
 def test_wheel_rates_for_a_motion() -> None:
     rates = wheel_rates(yaw_rate=0.5, forward=0.3, left=-0.2)[BOOK_ORDER]
     for rate, printed in zip(rates, ("6.47368", "6.15789", "14.57895", "-1.94737"), strict=True):
-        assert rate == as_printed(printed)
+        agrees(rate, printed)
 
 
 @outside(
@@ -186,14 +186,14 @@ def test_wheel_rates_for_a_motion() -> None:
 )
 def test_torque_is_not_lost_in_the_rollers() -> None:
     strafe, turn = [-1, 1, 1, -1], [-1, 1, -1, 1]
-    assert roller_force_ahead([1, 1, 1, 1], RADIUS) == as_printed("84.2105")
-    assert roller_force_left(strafe, RADIUS) == as_printed("84.2105")
-    assert roller_turning_moment(turn, RADIUS, LEVER) == as_printed("32.4211")
+    agrees(roller_force_ahead([1, 1, 1, 1], RADIUS), "84.2105")
+    agrees(roller_force_left(strafe, RADIUS), "84.2105")
+    agrees(roller_turning_moment(turn, RADIUS, LEVER), "32.4211")
     for torques in ([1, 1, 1, 1], strafe, turn, [0.3, -0.1, 0.7, 0.2]):
         wrench = wheel_matrix().T @ torques
-        assert roller_turning_moment(torques, RADIUS, LEVER) == pytest.approx(wrench[0], abs=1e-12)
-        assert roller_force_ahead(torques, RADIUS) == pytest.approx(wrench[1], abs=1e-12)
-        assert roller_force_left(torques, RADIUS) == pytest.approx(wrench[2], abs=1e-12)
+        agrees(roller_turning_moment(torques, RADIUS, LEVER), wrench[0], abs=1e-12)
+        agrees(roller_force_ahead(torques, RADIUS), wrench[1], abs=1e-12)
+        agrees(roller_force_left(torques, RADIUS), wrench[2], abs=1e-12)
 
 
 @given(yaw_rate=st.floats(-5, 5), forward=st.floats(-2, 2), left=st.floats(-2, 2))

@@ -25,7 +25,7 @@ from mulewright.models.rope import (
     tackle_travel,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 MERIAM = "Meriam and Kraige, Engineering Mechanics: Dynamics, sample problem 3/1"
 
@@ -54,9 +54,9 @@ def test_models_keep_their_promises(
 @outside("A8", quantity="a cage on a cable, and its rider", source=MERIAM, mark="R")
 def test_hoist() -> None:
     acceleration = hoist_acceleration(8300, 750)
-    assert acceleration == as_printed("1.25667")
-    assert carried_force(75, acceleration) == as_printed("830.0")
-    assert 3 * acceleration == as_printed("3.77")
+    agrees(acceleration, "1.25667")
+    agrees(carried_force(75, acceleration), "830.0")
+    agrees(3 * acceleration, "3.77")
 
 
 masses = st.lists(st.floats(0, 20), min_size=1, max_size=4)
@@ -74,7 +74,7 @@ def test_work_in_is_work_out(stages: list[float], turn: float, radius: float) ->
             for mass, ratio in zip(stages, ratios, strict=True)
         )
         torque = drum_torque(lift_rope_force(stages, ratios, 1), radius)
-        assert torque * turn == pytest.approx(lifted)
+        agrees(torque * turn, lifted)
 
 
 def test_a_cascade_counts_its_top_twice() -> None:
@@ -87,10 +87,10 @@ def test_a_cascade_counts_its_top_twice() -> None:
 
 @outside("A19", quantity="block and tackle", source="common practice, no source", mark="R")
 def test_two_falls_halve_the_pull() -> None:
-    assert tackle_pull(100, 2, 1) == pytest.approx(50)  # printed in pounds
+    agrees(tackle_pull(100, 2, 1), 50)  # printed in pounds
     work = tackle_pull(100, [1, 2, 5], 1) * tackle_travel(0.3, [1, 2, 5])
-    assert work == pytest.approx([30, 30, 30])
-    assert tackle_pull(100, 2, 0.8) == pytest.approx(62.5)  # by hand
+    agrees(work, [30, 30, 30])
+    agrees(tackle_pull(100, 2, 0.8), 62.5)  # by hand
 
 
 def test_layers_weaken_a_winch() -> None:

@@ -17,7 +17,7 @@ from mulewright.models.rope_friction import (
     tight_tension,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 TURN = 2 * np.pi  # [rad]
 
@@ -40,7 +40,7 @@ def test_models_keep_their_promises(
 
 @outside("A10", quantity="rope over three quarters of a turn", source="a statics exercise page", mark="R")
 def test_three_quarters_of_a_turn() -> None:
-    assert slack_tension(100 * GRAVITY, 0.2, 3 * np.pi / 2) == as_printed("382.26")
+    agrees(slack_tension(100 * GRAVITY, 0.2, 3 * np.pi / 2), "382.26")
 
 
 @outside(
@@ -51,22 +51,22 @@ def test_three_quarters_of_a_turn() -> None:
 )
 def test_fit_then_predict() -> None:
     friction = friction_from_tensions(7500, 150, 2 * TURN)
-    assert friction == as_printed("0.311309")
-    assert tight_tension(150, friction, 3 * TURN) == as_printed("53033.0")
+    agrees(friction, "0.311309")
+    agrees(tight_tension(150, friction, 3 * TURN), "53033.0")
 
 
 @outside("A14", quantity="pull after two and a half turns", source="common practice, no source", mark="R")
 def test_two_and_a_half_turns() -> None:
     held = slack_tension(2000, 0.25, 2.5 * TURN)
-    assert held == as_printed("39.41")
-    assert held == pytest.approx(40, rel=0.02)
-    assert tight_tension(held, 0.25, 2.5 * TURN) == pytest.approx(2000)
+    agrees(held, "39.41")
+    agrees(held, 40, rel=0.02)
+    agrees(tight_tension(held, 0.25, 2.5 * TURN), 2000)
 
 
 @outside("A15", quantity="gain of an 18 degree groove", source="common practice, no source", mark="R")
 def test_groove() -> None:
-    assert groove_friction(1, np.radians(18)) == as_printed("3.236")
-    assert groove_friction(0.3, np.pi / 2) == pytest.approx(0.3)  # flat
+    agrees(groove_friction(1, np.radians(18)), "3.236")
+    agrees(groove_friction(0.3, np.pi / 2), 0.3)  # flat
 
 
 @outside(
@@ -78,7 +78,7 @@ def test_groove() -> None:
 def test_belt() -> None:
     speed = np.pi * 0.6 * 200 / 60  # 600 mm at 200 rpm
     slack = slack_tension(2500, 0.25, np.radians(160))
-    assert belt_power(2500, slack, speed) / 1e3 == as_printed("7.89")
+    agrees(belt_power(2500, slack, speed) / 1e3, "7.89")
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from mulewright.models.duty import (
 )
 from mulewright.models.signal import dead_stick, expo_curve, full_stick_duty, pulse_width
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 US = 1e-6  # [s]
 HALF, BAND = 500 * US, 25 * US  # a usual controller
@@ -76,14 +76,14 @@ def stick_pulse(stick: float, half_range: float, travel: float = 1.0) -> NDArray
 @outside("S1", quantity="usual servo pulses", source="common practice, no source", mark="R")
 @pytest.mark.parametrize(("stick", "us"), [(-1, "1000"), (0, "1500"), (1, "2000")])
 def test_usual_pulses(stick: float, us: str) -> None:
-    assert stick_pulse(stick, HALF) == as_printed(us)
+    agrees(stick_pulse(stick, HALF), us)
 
 
 @outside("S3", quantity="pulses of 100, 125 and 150 % travel", source="common practice, no source", mark="R")
 @pytest.mark.parametrize(("travel", "low", "high"), [(1.0, 1100, 1900), (1.25, 1000, 2000), (1.5, 900, 2100)])
 def test_what_a_radio_means_by_percent(travel: float, low: float, high: float) -> None:
-    assert stick_pulse(-1, SHORT, travel) == pytest.approx(low)
-    assert stick_pulse(1, SHORT, travel) == pytest.approx(high)
+    agrees(stick_pulse(-1, SHORT, travel), low)
+    agrees(stick_pulse(1, SHORT, travel), high)
 
 
 def test_pulse_adds_trims_and_scales_the_stick() -> None:
@@ -94,9 +94,9 @@ def test_pulse_adds_trims_and_scales_the_stick() -> None:
 
 @outside("S13", quantity="cubic expo at 50 %", source="common practice, no source", mark="R")
 def test_expo_flattens_the_middle_and_keeps_the_ends() -> None:
-    np.testing.assert_allclose(expo_curve([-1, 0, 0.5, 1], 0.5), [-1, 0, 0.3125, 1])
+    agrees(expo_curve([-1, 0, 0.5, 1], 0.5), [-1, 0, 0.3125, 1], rel=1e-7)
     small = 1e-6  # so that the slope in the middle, 1 - expo, is what counts
-    np.testing.assert_allclose(expo_curve(small, [0, 0.3, 1]) / small, [1, 0.7, 0], atol=1e-9)
+    agrees(expo_curve(small, [0, 0.3, 1]) / small, [1, 0.7, 0], abs=1e-9)
 
 
 @given(stick=st.floats(-1, 1), expo=expos)

@@ -22,7 +22,7 @@ from mulewright.models.throwing import (
     wheel_pair_exit_speed,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 BALL, RADIUS, INERTIA = 0.06, 0.05, 6.25e-4
 BALL_RADIUS, GRIP, SPEED = 0.03, 300.0, 424.0
@@ -68,8 +68,8 @@ def test_a_hooded_wheel_equals_its_impulses_solved_together(share: float) -> Non
         ]
     )
     after, ball, *_ = np.linalg.solve(equations, [INERTIA * SPEED, 0, 0, 0, 0])
-    assert hooded_wheel_drop(BALL, share, RADIUS, INERTIA) == pytest.approx(1 - after / SPEED)
-    assert hooded_wheel_exit_speed(after, RADIUS) == pytest.approx(ball)
+    agrees(hooded_wheel_drop(BALL, share, RADIUS, INERTIA), 1 - after / SPEED)
+    agrees(hooded_wheel_exit_speed(after, RADIUS), ball)
 
 
 def slide(time: float, state: NDArray[np.float64]) -> list[float]:
@@ -89,9 +89,7 @@ def slide(time: float, state: NDArray[np.float64]) -> list[float]:
 )
 def test_a_hooded_wheel_equals_a_ball_that_slides_until_it_rolls() -> None:
     end = solve_ivp(slide, (0, 0.05), [SPEED, 0, 0], method="LSODA", rtol=1e-9, atol=1e-9).y[:, -1]
-    assert hooded_wheel_drop(BALL, HOLLOW_BALL, RADIUS, INERTIA) == pytest.approx(
-        1 - end[0] / SPEED, rel=1e-3
-    )
+    agrees(hooded_wheel_drop(BALL, HOLLOW_BALL, RADIUS, INERTIA), 1 - end[0] / SPEED, rel=1e-3)
 
 
 def test_two_wheels_lose_the_angular_momentum_that_the_ball_takes() -> None:

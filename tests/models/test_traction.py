@@ -21,7 +21,7 @@ from mulewright.models.traction import (
     wheel_speed,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, as_printed, outside
 
 X = 0.235 * np.array([1, 1, -1, -1])  # [m]
 Y = 0.15 * np.array([1, -1, 1, -1])  # [m]
@@ -70,8 +70,8 @@ def best_push(direction: float) -> float:
 )
 def test_push_at_the_limit_of_grip(degrees: float, share: str) -> None:
     push = roller_push(1, 1, np.radians(degrees))
-    assert push == as_printed(share)
-    assert push == pytest.approx(best_push(np.radians(degrees)), abs=1e-6)
+    agrees(push, share)
+    agrees(push, best_push(np.radians(degrees)), abs=1e-6)
 
 
 @given(direction=st.floats(-7, 7))

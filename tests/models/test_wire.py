@@ -25,7 +25,7 @@ from mulewright.models.wire import (
     voltage_drop,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 FOOT = 0.3048  # [m]
 MIL = 25.4e-6  # [m]
@@ -37,27 +37,27 @@ ZERO_C = 273.15  # [K]
 
 @outside("W1", quantity="AWG diameter at both ends of its definition", source="ASTM B258", mark="R")
 def test_gauge_36_and_0000_are_the_two_fixed_points() -> None:
-    np.testing.assert_allclose(awg_diameter([36, -3]), [0.127e-3, 11.684e-3], rtol=1e-9)
-    np.testing.assert_allclose(awg_area(36), np.pi / 4 * 0.127e-3**2, rtol=1e-12)
+    agrees(awg_diameter([36, -3]), [0.127e-3, 11.684e-3], rel=1e-9)
+    agrees(awg_area(36), np.pi / 4 * 0.127e-3**2, rel=1e-12)
 
 
 @outside("W2", quantity="AWG diameters in mils", source="AWG table, common practice, no source", mark="R")
 def test_diameters_in_mils() -> None:
     mils = [80.808, 64.084, 50.820, 40.303, 31.961, 25.347, 20.100, 15.940, 12.641]
-    np.testing.assert_allclose(awg_diameter(np.arange(12, 30, 2)) / MIL, mils, rtol=1e-4)
+    agrees(awg_diameter(np.arange(12, 30, 2)) / MIL, mils, rel=1e-4)
 
 
 @outside("W3", quantity="resistivity of annealed copper at 20 C", source="IEC 60028", mark="R")
 def test_resistivity_is_that_of_the_standard() -> None:
-    assert copper_resistivity(T_20C) == as_printed("1.7241e-8")
-    assert 58e6 * 1.7241e-8 == as_printed("0.99998")
+    agrees(copper_resistivity(T_20C), "1.7241e-8")
+    agrees(58e6 * 1.7241e-8, "0.99998")
 
 
 @outside("W4", quantity="ohm per 1000 ft at 20 C", source="AWG handbook table, no source", mark="R")
 @pytest.mark.parametrize(("gauge", "ohm"), [(10, 1.00), (12, 1.59), (14, 2.53), (16, 4.02), (18, 6.39)])
 def test_handbook_ohms_per_1000_feet(gauge: int, ohm: float) -> None:
     # 0.2 %: the table is rounded to hundredths
-    assert copper_wire_resistance(1000 * FOOT, awg_area(gauge), T_20C) == pytest.approx(ohm, rel=2e-3)
+    agrees(copper_wire_resistance(1000 * FOOT, awg_area(gauge), T_20C), ohm, rel=2e-3)
 
 
 @outside(
@@ -67,7 +67,7 @@ def test_ohms_per_km() -> None:
     # 4 figures: computed with 1.7241e-8 ohm m, which is 1/58 rounded
     ohm_per_km = [3.277, 5.211, 8.285, 13.174, 20.948, 33.308, 52.962, 84.213, 133.904, 212.916]
     computed = 1000 * resistance_per_length(awg_area(np.arange(10, 30, 2)), T_20C)
-    np.testing.assert_allclose(computed, ohm_per_km, rtol=1e-4)
+    agrees(computed, ohm_per_km, rel=1e-4)
 
 
 # Largest ohm/km at 20 C that a standard allows for fine-stranded wire of an area in mm^2
@@ -106,33 +106,31 @@ def test_no_copper_wire_of_a_standard_looks_like_copper_clad_aluminium() -> None
 @outside("W9", quantity="two forms of copper's temperature law", source="IEC 60028; IEC 60034-1", mark="R")
 def test_both_temperature_forms_agree_over_the_usual_range() -> None:
     temperature = ZERO_C + np.linspace(0, 100, 101)
-    np.testing.assert_allclose(
-        copper_temperature_factor(temperature), copper_resistance_ratio(temperature, T_20C), rtol=1e-3
-    )
-    assert 1 / (234.5 + 20) == as_printed("0.0039293")
+    agrees(copper_temperature_factor(temperature), copper_resistance_ratio(temperature, T_20C), rel=1e-3)
+    agrees(1 / (234.5 + 20), "0.0039293")
 
 
 @outside("W10", quantity="copper resistance at 100 C", source=f"{BOYLESTAD}, ex. 3.9", mark="R")
 def test_fifty_ohm_at_100_degrees() -> None:
-    assert 50 * copper_resistance_ratio(ZERO_C + 100, T_20C) == as_printed("65.72")
-    assert 50 * copper_resistance_ratio(ZERO_C + 100, T_20C) == as_printed("65.717")
+    agrees(50 * copper_resistance_ratio(ZERO_C + 100, T_20C), "65.72")
+    agrees(50 * copper_resistance_ratio(ZERO_C + 100, T_20C), "65.717")
 
 
 @outside("W14", quantity="area for 25 mohm over 100 ft", source=f"{BOYLESTAD}, ex. 3.6", mark="R")
 def test_thinnest_wire_for_a_resistance() -> None:
     area = minimum_area(100 * FOOT, 0.025, 10.37 * K_UNIT)
-    np.testing.assert_allclose(area / CIRCULAR_MIL, 41480, rtol=1e-9)
+    agrees(area / CIRCULAR_MIL, 41480, rel=1e-9)
     # the book's 10.37 is rounded: with the standard's own figure it is 5 circular mils more
-    assert minimum_area(100 * FOOT, 0.025, copper_resistivity(T_20C)) == pytest.approx(area, rel=5e-4)
+    agrees(minimum_area(100 * FOOT, 0.025, copper_resistivity(T_20C)), area, rel=5e-4)
     assert awg_area(5) < area < awg_area(4) < awg_area(3)
-    assert awg_area([4, 3]) / CIRCULAR_MIL == pytest.approx([41740, 52630], rel=5e-4)
+    agrees(awg_area([4, 3]) / CIRCULAR_MIL, [41740, 52630], rel=5e-4)
 
 
 @outside("W28", quantity="drop of 15 A over 100 ft of AWG 12", source="code factor K, no source", mark="R")
 @pytest.mark.parametrize(("k_factor", "volts"), [(12.9, "5.926"), (10.37, "4.764")])
 def test_drop_by_the_factor_of_a_code(k_factor: float, volts: str) -> None:
     loop = conductor_resistance(2 * 100 * FOOT, 6530 * CIRCULAR_MIL, k_factor * K_UNIT)
-    assert voltage_drop(15, loop) == as_printed(volts)
+    agrees(voltage_drop(15, loop), volts)
 
 
 @outside(
@@ -141,9 +139,9 @@ def test_drop_by_the_factor_of_a_code(k_factor: float, volts: str) -> None:
 def test_cable_tables_round_the_coefficient() -> None:
     by_60028 = 1 / copper_temperature_factor(ZERO_C + 100)
     by_60228 = 1 / (1 + 0.004 * 80)
-    assert by_60028 == as_printed("0.761")
-    assert by_60228 == as_printed("0.758")
-    assert by_60228 == pytest.approx(by_60028, rel=5e-3)
+    agrees(by_60028, "0.761")
+    agrees(by_60228, "0.758")
+    agrees(by_60228, by_60028, rel=5e-3)
 
 
 def test_hot_wire_by_hand() -> None:

@@ -10,7 +10,7 @@ from mulewright.shelf import tables
 from mulewright.shelf.tables import Mark, ampacity, column, default, group, row
 from mulewright.units.gauge import awg_to_area
 from mulewright.units.quantity import Origin
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 
 @pytest.mark.parametrize(
@@ -120,4 +120,4 @@ def test_the_usual_column_never_allows_more(other: str) -> None:
 @pytest.mark.parametrize("gauge", range(10, 30, 2))
 def test_bundled(gauge: int) -> None:
     circular_mil = np.pi / 4 * 25.4e-6**2
-    assert awg_to_area(gauge) / circular_mil / 700 == as_printed(f"{bears(gauge, 'bundled'):.2f}")
+    agrees(awg_to_area(gauge) / circular_mil / 700, f"{bears(gauge, 'bundled'):.2f}")
