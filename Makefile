@@ -8,13 +8,14 @@ MUTANTS := build/mutants
 MODULE ?= src/mulewright/models
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test lint format types layers docs bench mutate clean
+.PHONY: help demo test lint format types layers docs values bench mutate clean
 
 help:
 	@echo "make demo    a tour of one mule          make test    all tests"
 	@echo "make lint    ruff                        make format  ruff, mending what it can"
 	@echo "make types   mypy --strict               make layers  who may import whom"
 	@echo "make docs    build the pages             make bench   timings"
+	@echo "make values  write down anew what the tests compare with the outside"
 	@echo "make mutate  break MODULE on purpose and count the tests' misses"
 
 # What a person needs, and on top of it what the tests need.
@@ -55,6 +56,9 @@ layers: $(READY)
 docs: $(READY)
 	$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
+
+values: $(READY)
+	$(BIN)/python -m tests.values
 
 bench: $(READY)
 	$(BIN)/pytest -s benchmarks $(BENCH)

@@ -80,7 +80,7 @@ def outside(id: str, *, quantity: str, source: str, mark: Mark) -> Callable[[Tes
         raise ValueError(f"{id}: mark {mark!r} is none of {', '.join(MARKS)}")
 
     def register(test: Test) -> Test:
-        OUTSIDE.append(Outside(id, quantity, source, mark, f"{test.__module__}::{test.__qualname__}"))
+        OUTSIDE.append(Outside(id, quantity, source, mark, f"{test.__module__}::{test.__name__}"))
         return test
 
     return register
@@ -106,11 +106,11 @@ def agrees(
         abs = max(abs, tolerance_of(str(theirs)))
     elif not rel and not abs:
         rel = 1e-9
-    values = np.asarray(theirs, dtype=np.float64)
-    assert np.asarray(ours, dtype=np.float64) == pytest.approx(values, rel=rel, abs=abs)
+    own, value = np.broadcast_arrays(np.asarray(ours, np.float64), np.asarray(theirs, np.float64))
+    assert own == pytest.approx(value, rel=rel, abs=abs)
     said = "as printed" if printed else _tolerance(rel, abs)
-    texts = [str(theirs)] if printed else None
-    AGREED.extend(_agreements(np.asarray(ours, dtype=np.float64), values, texts, abs, said, case, of))
+    texts = [str(theirs)] * own.size if printed else None
+    AGREED.extend(_agreements(own, value, texts, abs, said, case, of))
 
 
 def within(ours: ArrayLike, low: float, high: float, *, case: str = "", of: str = "") -> None:
@@ -121,6 +121,13 @@ def within(ours: ArrayLike, low: float, high: float, *, case: str = "", of: str 
     AGREED.extend(_agreements(values, values, [text] * values.size, 0.0, "range", case, of))
 
 
+def noted(ours: str, theirs: str, tolerance: str, *, case: str = "", of: str = "") -> None:
+    """Keep a comparison that the running test made in words; the test itself asserts it."""
+    id, _ = _current(of)
+    if id:
+        AGREED.append(Agreement(id, case, ours, theirs, tolerance))
+
+
 def _agreements(
     ours: Any, theirs: Any, texts: list[str] | None, abs: float, tolerance: str, case: str, of: str
 ) -> Iterator[Agreement]:
@@ -128,22 +135,22 @@ def _agreements(
     id, parameters = _current(of)
     if not id:
         return
-    ours, theirs = (np.ravel(each) for each in np.broadcast_arrays(ours, theirs))
-    case = ", ".join(filter(None, (parameters, case)))
+    ours, theirs = np.ravel(ours), np.ravel(theirs)
     if ours.size > MANY:
         worst = float(np.max(np.abs(ours - theirs)))
         off = "0" if worst <= abs else f"{worst:.1g}"
         yield Agreement(id, case, f"{ours.size} values, at most {off} off", f"{ours.size} values", tolerance)
         return
     for place, (own, value) in enumerate(zip(ours, theirs, strict=True)):
-        which = f"{case} {place + 1}" if ours.size > 1 else case
-        text = texts[place] if texts else f"{value:.10g}"
-        yield Agreement(id, which.strip(), shown(own, abs), text, tolerance)
+        text = texts[place] if texts else shown(value, abs, DIGITS if tolerance != "rounding" else 10)
+        with_its = "" if parameters == text else parameters.removesuffix(f"-{text}")
+        which = (with_its, case, str(place + 1) if ours.size > 1 else "")
+        yield Agreement(id, " ".join(filter(None, which)), shown(own, abs), text, tolerance)
 
 
-def shown(value: float, abs: float) -> str:
-    """Write our own value; what is nothing within the tolerance is nothing."""
-    return "0" if np.abs(value) <= abs / 100 else f"{value:.{DIGITS}g}"
+def shown(value: float, abs: float, digits: int = DIGITS) -> str:
+    """Write a value; what is nothing within the tolerance, or to rounding, is nothing."""
+    return "0" if np.abs(value) <= max(abs / 10, 1e-14) else f"{value:.{digits}g}"
 
 
 def _tolerance(rel: float, abs: float) -> str:

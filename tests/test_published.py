@@ -24,7 +24,7 @@ def test_a_decorated_test_is_listed_and_unchanged(own_list: list[Outside]) -> No
 
     assert below is adds_up
     assert above is adds_up
-    assert [row.test for row in own_list] == [f"{__name__}::{adds_up.__qualname__}"] * 2
+    assert [row.test for row in own_list] == [f"{__name__}::{adds_up.__name__}"] * 2
     assert own_list[0] == Outside("A1", "a sum", "worked by hand", "C", own_list[0].test)
 
 

@@ -33,14 +33,14 @@ def keep_comparisons(items: list[pytest.Item]) -> None:
 
 def _name(item: pytest.Item) -> str:
     function = getattr(item, "function", None)
-    return f"{function.__module__}::{function.__qualname__}" if function is not None else ""
+    return f"{function.__module__}::{function.__name__}" if function is not None else ""
 
 
 def write(file: Path) -> None:
     """Write what agreed, each comparison once, by its quantity."""
-    rows = sorted(dict.fromkeys(published.AGREED), key=lambda row: (row.id, row.case))
-    text = json.dumps([asdict(row) for row in rows], indent=1, ensure_ascii=False)
-    file.write_text(f"{text}\n", encoding="utf-8")
+    rows = sorted(dict.fromkeys(published.AGREED), key=lambda row: row.id)  # otherwise as they were found
+    lines = ",\n".join(json.dumps(asdict(row), ensure_ascii=False) for row in rows)
+    file.write_text(f"[\n{lines}\n]\n", encoding="utf-8")
 
 
 def collect(file: Path) -> None:

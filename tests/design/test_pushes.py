@@ -12,7 +12,7 @@ from mulewright.design.pushes import Part, code, decoded, place_of, plugged_plac
 from mulewright.design.resolve import load_text
 from mulewright.models.mixing import HADAMARD, TWO_SIDE
 from tests.designs import mule
-from tests.published import outside
+from tests.published import agrees, outside
 
 FOUR = ("front_left", "front_right", "rear_left", "rear_right")
 SIGN = {"+": 1, "-": -1, "0": 0}
@@ -58,16 +58,18 @@ def test_three_pushes_name_each_of_384_wiring_states() -> None:
         parts = [decoded(carrier, tuple(int(sign) for sign in row)) for row in rows]
         assert parts == [Part((FOUR[place],), sign) for place, sign in zip(order, signs, strict=True)]
         found.add(tuple(rows.ravel()))
-    assert len(found) == 384
+    agrees(len(found), 384)
 
 
 @outside("W-2", quantity="wiring states of two sides", source="computed independently (numpy)", mark="C")
 def test_two_pushes_name_each_of_8_wiring_states() -> None:
-    cart, sides = mule("tray-cart"), ("left", "right")
+    cart, sides, found = mule("tray-cart"), ("left", "right"), set()
     for order, signs in product(permutations(range(2)), product((1, -1), repeat=2)):
         rows = np.diag(signs) @ np.eye(2)[list(order)] @ TWO_SIDE
         for row, place, sign in zip(rows, order, signs, strict=True):
             assert decoded(cart, (int(row[0]), int(row[1]))) == Part((sides[place],), sign)
+        found.add(tuple(rows.ravel()))
+    agrees(len(found), 8)
 
 
 @pytest.mark.parametrize("signs", ["+0", "0-", "00"])

@@ -57,7 +57,7 @@ def test_slope_ratio_is_one_on_the_slope_that_tips() -> None:
         slope_ratio(1.6, 0.12, 0.15)
 
 
-@outside("K19", quantity="acceleration that lifts the front wheels", source="moments, from memory", mark="M")
+@outside("K19b", quantity="acceleration that lifts the front wheels", source="moments, from memory", mark="M")
 def test_front_wheels_lift() -> None:
     agrees(tipping_acceleration(0.12, 0.15), "7.848")
 

@@ -55,7 +55,7 @@ def test_models_keep_their_promises(
     assert_keeps_promises(model, arguments)
 
 
-@outside("M25", quantity="winding rise by resistance", source="common practice, no source", mark="R")
+@outside("M25", quantity="winding rise by resistance", source="IEC 60034-1, resistance method", mark="R")
 def test_temperature_from_resistance() -> None:
     hot = winding_temperature(100, 80, 20 + ZERO_C)
     agrees(hot - ZERO_C, 83.625)

@@ -46,7 +46,7 @@ def drawn(horn: float, rod: float, lever: float, base: float, angle: float) -> f
 
 
 @outside(
-    "M20",
+    "A33",
     quantity="smallest transmission angle of a four-bar linkage over a swing",
     source="computed independently (numpy, joints placed by two circles, 2001 angles of 25 linkages)",
     mark="C",

@@ -71,7 +71,7 @@ def test_matrices_cannot_be_changed_by_accident() -> None:
 # ---------------------------------------------------------------- two sides
 
 
-@outside("S19", quantity="forward 1, turn 0.5: ratio kept", source="common practice, from memory", mark="M")
+@outside("S19", quantity="forward 1, turn 0.5: ratio kept", source="from memory", mark="M")
 def test_single_stick_mix_scaled_back() -> None:
     sides = mixed(TWO_SIDE, [1, 0.5])
     agrees(sides, [1.5, 0.5], rel=1e-7)

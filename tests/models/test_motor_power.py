@@ -23,7 +23,7 @@ from mulewright.models.motor_power import (
 )
 from mulewright.models.motor_sheet import back_emf_constant
 from tests.models.agreement import assert_keeps_promises
-from tests.published import agrees, as_printed, outside
+from tests.published import agrees, outside
 
 RPM = np.pi / 30  # [rad/s]
 FITZGERALD_7_9 = "Fitzgerald, Kingsley and Umans, Electric Machinery, ex. 7.9, p. 389"
@@ -47,7 +47,7 @@ def test_models_keep_their_promises(
     assert_keeps_promises(model, arguments)
 
 
-@outside("M1", quantity="place of a motor's peak power", source="common practice, no source", mark="R")
+@outside("M1", quantity="place of a motor's peak power", source="common practice, no source", mark="T")
 @given(voltage=st.floats(3, 30), resistance=st.floats(0.1, 10), constant=st.floats(0.005, 2))
 def test_peak_power_is_at_half_of_both(voltage: float, resistance: float, constant: float) -> None:
     free_speed, stall_torque = voltage / constant, constant * voltage / resistance
@@ -59,9 +59,11 @@ def test_peak_power_is_at_half_of_both(voltage: float, resistance: float, consta
     best = minimize_scalar(
         lost, bounds=(0, free_speed), method="bounded", options={"xatol": 1e-6 * free_speed}
     )
-    agrees(peak_power(stall_torque, free_speed), -best.fun, rel=1e-6)
-    agrees(speed_at_peak_power(free_speed), best.x, rel=1e-3)
-    agrees(torque_at_peak_power(stall_torque), -best.fun / best.x, rel=1e-3)
+    assert peak_power(stall_torque, free_speed) == pytest.approx(-best.fun, rel=1e-6)
+    assert speed_at_peak_power(free_speed) == pytest.approx(best.x, rel=1e-3)
+    assert torque_at_peak_power(stall_torque) == pytest.approx(-best.fun / best.x, rel=1e-3)
+    agrees(speed_at_peak_power(1.0), 0.5, case="share of the free speed")
+    agrees(torque_at_peak_power(1.0), 0.5, case="share of the stall torque")
 
 
 @outside("M2", quantity="half points of three gearmotors", source="a university's motor laboratory", mark="R")
@@ -103,8 +105,7 @@ def test_shaft_power_from_a_rounded_and_an_exact_constant(constant: float | None
     loss = no_load_loss(50, 1.25, 1.03)
     if constant is not None:
         loss = np.round(loss)  # the book goes on with 61 W
-    tolerance = as_printed(watts) if watts != "275.05" else pytest.approx(275.05, abs=0.15)
-    assert back_emf(48, current, 1.03) * current - loss == tolerance
+    agrees(back_emf(48, current, 1.03) * current - loss, watts, abs=0.15 if watts == "275.05" else 0.0)
 
 
 @outside(

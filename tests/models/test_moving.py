@@ -94,7 +94,7 @@ def test_block_on_a_slope_equals_a_physics_engine(degrees: float, speed: str) ->
     mujoco.mj_step(model, data, nstep=2000)
     # the way, because a soft contact chatters: its speed at one instant is 1 % off, its way is not
     way = after / 2 * 2
-    agrees(data.qpos[0] - start, way, rel=5e-3, abs=2e-3)  # creep below 1 mm/s is a stand
+    agrees(way, data.qpos[0] - start, rel=5e-3, abs=2e-3)  # creep below 1 mm/s is a stand
 
 
 @given(speed=st.floats(0.1, 5), delay=st.floats(0, 1.5), deceleration=st.floats(0.3, 9))

@@ -54,12 +54,12 @@ def degrees(gain: float, pulse: float, reference: float) -> NDArray[np.float64]:
     return np.degrees(servo_angle(gain, pulse * US, reference * US))
 
 
-@outside("S2", quantity="widest servo range, 500 to 2500 us", source="common practice, from memory", mark="M")
+@outside("S2", quantity="widest servo range, 500 to 2500 us", source="from memory", mark="M")
 def test_widest_range_is_half_a_turn_of_a_usual_servo() -> None:
     agrees(degrees(USUAL, 2500, 500), 180)
 
 
-@outside("S6", quantity="servo angle per pulse width", source="common practice, no source", mark="R")
+@outside("S6", quantity="servo angle per pulse width", source="common practice, no source", mark="T")
 @pytest.mark.parametrize(
     ("gain", "pulse", "angle"), [(0.09, 2000, 45), (0.09, 1000, -45), (0.12, 2000, 60), (0.12, 1000, -60)]
 )
@@ -67,7 +67,7 @@ def test_angle_from_the_middle(gain: float, pulse: float, angle: float) -> None:
     agrees(degrees(np.radians(gain) / US, pulse, 1500), angle)
 
 
-@outside("S8", quantity="angle of a 5 us dead band", source="common practice, from memory", mark="M")
+@outside("S8", quantity="angle of a 5 us dead band", source="from memory", mark="M")
 def test_dead_band_is_the_floor_of_resolution() -> None:
     agrees(degrees(USUAL, 5, 0), 0.45)
 
@@ -97,7 +97,7 @@ def test_angle_and_pulse_undo_each_other(gain: float, angle: float, reference: f
     assert servo_angle(-gain, pulse, reference) == pytest.approx(-angle, abs=1e-9)
 
 
-@outside("S7", quantity="servo time and speed from s/60 deg", source="common practice, no source", mark="R")
+@outside("S7", quantity="servo time and speed from s/60 deg", source="common practice, no source", mark="T")
 @pytest.mark.parametrize(("sheet", "degrees", "time"), [(0.12, 90, 0.18), (0.12, 500, 1), (0.15, 400, 1)])
 def test_least_time_for_a_turn(sheet: float, degrees: float, time: float) -> None:
     agrees(servo_move_time(np.radians(degrees), np.radians(60), sheet), time)
@@ -138,7 +138,7 @@ def test_resolution(bits: int, us: str) -> None:
     agrees(pulse_step(1000 * US, bits) / US, us)
 
 
-@outside("S5", quantity="share of time of a 1500 us pulse", source="common practice, no source", mark="R")
+@outside("S5", quantity="share of time of a 1500 us pulse", source="common practice, no source", mark="T")
 @pytest.mark.parametrize(("hertz", "percent"), [(50, 7.5), (100, 15)])
 def test_share_of_time_depends_on_the_frame(hertz: float, percent: float) -> None:
     agrees(100 * pulse_on_share(1500 * US, 1 / hertz), percent)
@@ -152,7 +152,7 @@ def test_limits_of_a_frame() -> None:
 @outside(
     "S9",
     quantity="sync interval of seven channels in 22 ms",
-    source="oscilloscope record of one transmitter; common practice, no source",
+    source="oscilloscope record of one transmitter",
     mark="R",
 )
 @pytest.mark.parametrize(

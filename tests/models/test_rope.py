@@ -25,7 +25,7 @@ from mulewright.models.rope import (
     tackle_travel,
 )
 from tests.models.agreement import assert_keeps_promises
-from tests.published import agrees, outside
+from tests.published import agrees, noted, outside
 
 MERIAM = "Meriam and Kraige, Engineering Mechanics: Dynamics, sample problem 3/1"
 
@@ -74,7 +74,8 @@ def test_work_in_is_work_out(stages: list[float], turn: float, radius: float) ->
             for mass, ratio in zip(stages, ratios, strict=True)
         )
         torque = drum_torque(lift_rope_force(stages, ratios, 1), radius)
-        agrees(torque * turn, lifted)
+        assert torque * turn == pytest.approx(lifted)
+    noted("work in at the drum is work out, cascade and one rope", "work out", "rounding")
 
 
 def test_a_cascade_counts_its_top_twice() -> None:
@@ -85,12 +86,12 @@ def test_a_cascade_counts_its_top_twice() -> None:
     assert lift_rope_force([], [], 1) == 0
 
 
-@outside("A19", quantity="block and tackle", source="common practice, no source", mark="R")
+@outside("A19", quantity="block and tackle", source="common practice, no source", mark="T")
 def test_two_falls_halve_the_pull() -> None:
     agrees(tackle_pull(100, 2, 1), 50)  # printed in pounds
     work = tackle_pull(100, [1, 2, 5], 1) * tackle_travel(0.3, [1, 2, 5])
-    agrees(work, [30, 30, 30])
-    agrees(tackle_pull(100, 2, 0.8), 62.5)  # by hand
+    assert work == pytest.approx([30, 30, 30])
+    assert tackle_pull(100, 2, 0.8) == pytest.approx(62.5)  # by hand
 
 
 def test_layers_weaken_a_winch() -> None:

@@ -73,13 +73,13 @@ def stick_pulse(stick: float, half_range: float, travel: float = 1.0) -> NDArray
     return pulse_width(1500 * US, 0, 0, half_range, travel, 1, stick) / US
 
 
-@outside("S1", quantity="usual servo pulses", source="common practice, no source", mark="R")
+@outside("S1", quantity="usual servo pulses", source="common practice, no source", mark="T")
 @pytest.mark.parametrize(("stick", "us"), [(-1, "1000"), (0, "1500"), (1, "2000")])
 def test_usual_pulses(stick: float, us: str) -> None:
     agrees(stick_pulse(stick, HALF), us)
 
 
-@outside("S3", quantity="pulses of 100, 125 and 150 % travel", source="common practice, no source", mark="R")
+@outside("S3", quantity="pulses of 100, 125 and 150 % travel", source="common practice, no source", mark="T")
 @pytest.mark.parametrize(("travel", "low", "high"), [(1.0, 1100, 1900), (1.25, 1000, 2000), (1.5, 900, 2100)])
 def test_what_a_radio_means_by_percent(travel: float, low: float, high: float) -> None:
     agrees(stick_pulse(-1, SHORT, travel), low)
@@ -92,7 +92,7 @@ def test_pulse_adds_trims_and_scales_the_stick() -> None:
     assert pulse / US == pytest.approx(1446)
 
 
-@outside("S13", quantity="cubic expo at 50 %", source="common practice, no source", mark="R")
+@outside("S13", quantity="cubic expo at 50 %", source="common practice, no source", mark="T")
 def test_expo_flattens_the_middle_and_keeps_the_ends() -> None:
     agrees(expo_curve([-1, 0, 0.5, 1], 0.5), [-1, 0, 0.3125, 1], rel=1e-7)
     small = 1e-6  # so that the slope in the middle, 1 - expo, is what counts
