@@ -6,7 +6,7 @@ import pytest
 from mulewright.errors import DomainError
 from mulewright.models.hub import set_screw_torque
 from tests.models.agreement import assert_keeps_promises
-from tests.published import outside
+from tests.published import agrees, outside
 
 POUND, INCH = 4.4482216, 0.0254
 
@@ -16,14 +16,14 @@ def test_keeps_its_promises() -> None:
 
 
 @outside(
-    "M16",
+    "A34",
     quantity="torque held by a No. 8 cup-point set screw on a shaft of half an inch",
     source="Machinery's Handbook, holding power of set screws; from memory",
     mark="M",
 )
 def test_holding_power_of_the_handbook() -> None:
     # 385 lbf along or around the shaft: friction and force in one, on a radius of a quarter of an inch
-    assert set_screw_torque(1, 385 * POUND, 0.5 * INCH) == pytest.approx(96 * POUND * INCH, rel=0.01)
+    agrees(set_screw_torque(1, 385 * POUND, 0.5 * INCH), 96 * POUND * INCH, rel=0.01)
 
 
 def test_impossible_shafts_are_refused() -> None:
