@@ -44,9 +44,7 @@ def test_a_sine_of_degrees_finds_no_second_root() -> None:
     agrees(angle, "0.9018")
     mistaken = np.linspace(0.01, np.pi, 1000)
     assert np.all(np.sin(np.radians(mistaken)) < 0.86986 * mistaken)
-    noted(
-        "no root above 0 with a sine of degrees", "about 0 in a copy of it", "as said", case="the mistake"
-    )
+    noted("no root above 0 with a sine of degrees", "about 0 in a copy of it", "as said", case="the mistake")
 
 
 @outside(
