@@ -6,18 +6,18 @@ import pytest
 from mulewright.errors import DomainError
 from mulewright.models.kinematics import cart_speed, cart_yaw_rate
 from mulewright.models.turning import turning_acceleration
-from tests.published import outside
+from tests.published import agrees, outside
 
 
 @outside(
-    "X04",
+    "K30",
     quantity="sideways acceleration about a standing inner wheel",
     source="speed squared over radius, by hand",
     mark="C",
 )
 def test_a_cart_that_turns_about_its_inner_wheel() -> None:
     # rims at 1.0 m/s, track 0.30 m: the middle goes 0.5 m/s on a circle of 0.15 m: 0.25 / 0.15
-    assert turning_acceleration(1.0, 1.0, 1.0, 0.15) == pytest.approx(0.25 / 0.15)
+    agrees(turning_acceleration(1.0, 1.0, 1.0, 0.15), 0.25 / 0.15)
 
 
 def searched(forward: float, turn: float, limit: float, track: float) -> float:
@@ -29,7 +29,7 @@ def searched(forward: float, turn: float, limit: float, track: float) -> float:
 
 
 @outside(
-    "X04",
+    "K31",
     quantity="sideways acceleration in the worst turn",
     source="computed independently (numpy, search over all stick positions)",
     mark="C",
@@ -40,7 +40,7 @@ def searched(forward: float, turn: float, limit: float, track: float) -> float:
 )
 def test_no_stick_position_is_worse(forward: float, turn: float, limit: float) -> None:
     found = turning_acceleration(forward, turn, limit, 0.3 / 2)
-    assert found == pytest.approx(searched(forward, turn, limit, 0.3), rel=1e-3)
+    agrees(found, searched(forward, turn, limit, 0.3), rel=1e-3)
 
 
 def test_a_drive_that_cannot_turn_has_none() -> None:
