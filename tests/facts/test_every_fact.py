@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from mulewright.facts.catalog import every_fact
-from mulewright.facts.graph import Evaluation, Found, Given, Node
+from mulewright.facts.catalog import every_fact, kinds
+from mulewright.facts.graph import Evaluation, Found, Given, Node, facts_of
 from mulewright.models.formula import FUNCTIONS
 from mulewright.tasks.explaining import explain_node
 from tests.designs import DESIGNS, evaluation
@@ -99,3 +99,16 @@ def test_facts_on_arrays_equal_a_loop(design: str, target: str | None) -> None:
             assert node.gaps == arrays[name].gaps
             one = np.broadcast_to(arrays[name].value, SAMPLES.shape)[place]
             assert one == pytest.approx(float(node.value), rel=1e-9, abs=1e-15, nan_ok=True), name
+
+
+def test_a_name_means_one_fact() -> None:
+    meant: dict[tuple[str, str], tuple[object, str]] = {}
+    for design in DESIGNS:
+        on = evaluation(design)
+        for kind in kinds():
+            for entity in on.all(kind):
+                for name in facts_of(type(entity)):
+                    found = next(vars(cls)[name] for cls in type(entity).__mro__ if name in vars(cls))
+                    body = found.body or found.key
+                    first, owner = meant.setdefault((entity.id, name), (body, type(entity).__name__))
+                    assert first == body, f"{entity.id}.{name} of {owner} and of {type(entity).__name__}"

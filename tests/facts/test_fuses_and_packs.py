@@ -103,7 +103,7 @@ def test_a_fresh_pack_as_noted_or_from_its_cells() -> None:
     assert evaluation("tray-cart").entity(BatteryFacts, "battery.main").full == as_printed("14.4")
     assert evaluation("hose-tug").entity(BatteryFacts, "battery.main").full == as_printed("12.6")  # 3 x 4.2 V
     sweeper = evaluation("leaf-sweeper").entity(FreshPackFacts, "controller.left")
-    assert sweeper.share == pytest.approx(14.4 / 13.0)
+    assert sweeper.fresh_share == pytest.approx(14.4 / 13.0)
 
 
 def test_what_stays_on_behind_the_back_of_a_switch() -> None:

@@ -81,7 +81,7 @@ def test_a_linear_regulator_warms_the_controller_that_it_sits_in() -> None:
 def test_a_motor_that_lifts_without_a_pause() -> None:
     # 3.50 A through 2.18 ohm are 26.7 W, 0.40 kg shed 4.0 W
     assert value("long-reach-pruner", "motor.arm.heat_share") == as_printed("6.7")
-    assert value("seed-ball-thrower", "motor.feeder.steady_torque") == as_printed("0.05")
+    assert value("seed-ball-thrower", "motor.feeder.outside") == as_printed("0.05")
 
 
 def test_a_second_radio_delays_too() -> None:

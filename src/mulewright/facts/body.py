@@ -36,6 +36,14 @@ class BodyFacts(Facts):
     def center_behind(self) -> Value:
         return self.by(difference, first=self.wheelbase, second=self.center_ahead)
 
+    @fact("m", "half the wheelbase")
+    def half_wheelbase(self) -> Value:
+        return self.by(product, first=0.5, second=self.wheelbase)
+
+    @fact("m", "half the track")
+    def half_track(self) -> Value:
+        return self.by(product, first=0.5, second=self.track)
+
     @fact("m/s2", "acceleration that takes the weight off the front wheels")
     def tips_back_at(self) -> Value:
         return self.by(tipping_acceleration, distance=self.center_ahead, height=self.center_height)

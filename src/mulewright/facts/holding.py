@@ -208,7 +208,7 @@ class RaisingOnRopeFacts(Facts):
         return rope.load_ratio if isinstance(rope, LiftFacts) else self.found(1, "the load hangs on the rope")
 
     @fact("m", "height that it raises the load")
-    def height(self) -> Value:
+    def climbs(self) -> Value:
         rope = self.rope
         return rope.travel if isinstance(rope, LiftFacts) else rope.height
 
@@ -220,7 +220,7 @@ class RaisingOnRopeFacts(Facts):
 
     @fact("s", "time over its whole travel going up")
     def rise_time(self) -> Value:
-        return self.by(travel_time, way=self.height, speed=self.rise_speed)
+        return self.by(travel_time, way=self.climbs, speed=self.rise_speed)
 
     @fact("s", "time that its task allows for that; no limit where none is noted")
     def allowed_time(self) -> Value:

@@ -110,7 +110,7 @@ class FreshPackFacts(Facts):
         return table.off_charger is False
 
     @fact("1", "volts of the fresh pack over the highest that the controller bears")
-    def share(self) -> Value:
+    def fresh_share(self) -> Value:
         return self.by(quotient, part=self.battery.full, whole=self.max_voltage)
 
 

@@ -8,7 +8,7 @@ from typing import Self
 from mulewright.facts.body import BodyFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
 from mulewright.facts.loads import ArmFacts, LumpFacts
-from mulewright.models.arithmetic import difference, product
+from mulewright.models.arithmetic import difference
 from mulewright.models.body import combined_centre, static_margin, tipping_acceleration
 from mulewright.models.bus import total
 
@@ -110,14 +110,13 @@ class ReachFacts(Facts):
     def margin_ahead(self) -> Value:
         return self.by(difference, first=self.body.wheelbase, second=self.center_out)
 
-    @fact("m", "half the wheelbase")
-    def half_base(self) -> Value:
-        return self.by(product, first=0.5, second=self.body.wheelbase)
-
     @fact("1", "what is left to the front contacts, arms out, as a share of half the wheelbase")
     def margin_share(self) -> Value:
         return self.by(
-            static_margin, edge=self.body.wheelbase, centre=self.center_out, half_base=self.half_base
+            static_margin,
+            edge=self.body.wheelbase,
+            centre=self.center_out,
+            half_base=self.body.half_wheelbase,
         )
 
     @fact("m/s2", "deceleration that takes the weight off the rear wheels, arms out")

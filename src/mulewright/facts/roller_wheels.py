@@ -9,7 +9,7 @@ from mulewright.design.schema.machine import FOUR_WHEELS
 from mulewright.facts.body import BodyFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.standing import ROLLERS
-from mulewright.models.arithmetic import difference, largest, magnitude, product, quotient
+from mulewright.models.arithmetic import difference, largest, magnitude, quotient
 from mulewright.models.rollers import HANDS, crossed_turning_lever, turning_lever
 
 RIGHT_HANDS = {wheel: "left" if hand < 0 else "right" for wheel, hand in zip(FOUR_WHEELS, HANDS, strict=True)}
@@ -70,25 +70,21 @@ class RollerDriveFacts(Facts):
     def wrong_hands(self) -> Value:
         return self.found(len(self.swapped), f"wheels of the wrong hand: {self.swapped_in_words}")
 
-    @fact("m", "half the wheelbase")
-    def half_wheelbase(self) -> Value:
-        return self.by(product, first=0.5, second=self.body.wheelbase)
-
-    @fact("m", "half the track")
-    def half_track(self) -> Value:
-        return self.by(product, first=0.5, second=self.body.track)
-
     @fact("m", "lever with which its rims turn it where every hand is right")
     def turn_lever(self) -> Value:
-        return self.by(turning_lever, half_wheelbase=self.half_wheelbase, half_track=self.half_track)
+        return self.by(
+            turning_lever, half_wheelbase=self.body.half_wheelbase, half_track=self.body.half_track
+        )
 
     @fact("m", "lever that is left where every hand is wrong")
     def crossed_turn_lever(self) -> Value:
-        return self.by(crossed_turning_lever, half_wheelbase=self.half_wheelbase, half_track=self.half_track)
+        return self.by(
+            crossed_turning_lever, half_wheelbase=self.body.half_wheelbase, half_track=self.body.half_track
+        )
 
     @fact("m", "centre of gravity ahead of the middle of its wheels")
     def ahead_of_middle(self) -> Value:
-        return self.by(difference, first=self.body.center_ahead, second=self.half_wheelbase)
+        return self.by(difference, first=self.body.center_ahead, second=self.body.half_wheelbase)
 
     @fact("m", "the same, either way")
     def off_along(self) -> Value:

@@ -51,14 +51,14 @@ class SlipFacts(Facts):
         )  # fmt: skip
 
     @fact("1", "motors that turn the same wheel")
-    def sharing(self) -> Value:
+    def on_the_wheel(self) -> Value:
         wheel = self.motor.motor.turns or ""
         motors = self.mule.motors_turning(wheel)
         return self.found(len(motors), f"{', '.join(motors)} turn {wheel}")
 
     @fact("N m", "its share of that torque")
     def wheel_share(self) -> Value:
-        return self.by(quotient, part=self.wheel_slip_torque, whole=self.sharing)
+        return self.by(quotient, part=self.wheel_slip_torque, whole=self.on_the_wheel)
 
     @fact("N m", "torque at its shaft that makes the wheel slip")
     def shaft_slip_torque(self) -> Value:

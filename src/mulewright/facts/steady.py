@@ -10,6 +10,7 @@ from mulewright.design.supply import Run
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.packs import PackFacts
 from mulewright.facts.wiring import BatteryFacts, WireFacts
 from mulewright.models.arithmetic import largest, product, quotient
 from mulewright.models.battery import run_time
@@ -119,6 +120,11 @@ class PackLoadFacts(Facts):
         """Whether the current of a motor comes out of it."""
         return self.of(CaseFacts, STALLED).carries(self.id)
 
+    @property
+    def pack(self) -> PackFacts:
+        """What is asked of it for a moment."""
+        return self.of(PackFacts, self.id)
+
     # --- what it gives
 
     @fact("A", "current that it bears for a moment")
@@ -138,17 +144,13 @@ class PackLoadFacts(Facts):
 
     # --- what is asked of it
 
-    @fact("A", "current out of it with every motor held fast, solved together with its sag and all wires")
-    def peak(self) -> Value:
-        return self.of(CaseFacts, STALLED).place(self.id).outflow
-
     @fact("A", "current out of it for long: every motor at its work at full stick")
     def steady(self) -> Value:
         return self.of(CaseFacts, WORKING).place(self.id).outflow
 
     @fact("1", "peak current over what it bears for a moment")
     def peak_share(self) -> Value:
-        return self.by(quotient, part=self.peak, whole=self.bears_peak)
+        return self.by(quotient, part=self.pack.peak, whole=self.bears_peak)
 
     @fact("1", "current for long over what it bears for ever")
     def steady_share(self) -> Value:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.schema.functions import Spinner
 from mulewright.facts.consumers import DemandFacts
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
-from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.regulators import RegulatorFacts
+from mulewright.facts.session_heat import SessionMotorFacts
 from mulewright.facts.slipping import SlipFacts
+from mulewright.facts.work import RollingFacts, WorkFacts
 from mulewright.models.arithmetic import difference, product, quotient
 from mulewright.models.bus import total
 from mulewright.models.heat import winding_heat
@@ -27,9 +27,6 @@ class SteadyMotorFacts(Facts):
 
     kind = "motor at steady work"
     none = "no motor is described"
-
-    load_torque = given()
-    motor_mass = given(key="mass")
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -47,85 +44,40 @@ class SteadyMotorFacts(Facts):
 
     @fact("N", "push that each wheel motor gives on the steepest slope, rolling included")
     def climbing_push(self) -> Value:
-        if not self.turns.startswith("wheel."):
-            return self.found(0, f"{self.id} turns no wheel")
-        drive = self.of(DrivingFacts, "drive")
-        return self.by(quotient, part=drive.climbing_force, whole=self.of(ClimbFacts, "drive").pushing)
+        pushing = self.of(RollingFacts, "drive").pushing
+        return self.by(quotient, part=self.of(DrivingFacts, "drive").climbing_force, whole=pushing)
 
-    @fact("N m", "torque at what it turns, at steady work: on the steepest slope for a wheel")
-    def steady_load(self) -> Value:
-        if self.turns.startswith("wheel."):
-            radius = self.of(SlipFacts, self.id).standing.wheel.radius
-            return self.by(drum_torque, force=self.climbing_push, radius=radius)
-        if isinstance(self.mule.things.get(self.turns), Spinner):
-            return self.of(SpinnerFacts, self.turns).load_torque
-        return self.load_torque
+    @fact("N m", "torque at its wheel there")
+    def climbing_torque(self) -> Value:
+        radius = self.of(SlipFacts, self.id).standing.wheel.radius
+        return self.by(drum_torque, force=self.climbing_push, radius=radius)
 
-    @fact("N m", "torque at its shaft, at steady work")
-    def steady_torque(self) -> Value:
+    @fact("N m", "torque at its shaft there")
+    def climbing_shaft_torque(self) -> Value:
         return self.by(
-            needed_torque, torque=self.steady_load, ratio=self.motor.ratio, efficiency=self.motor.train
+            needed_torque, torque=self.climbing_torque, ratio=self.motor.ratio, efficiency=self.motor.train
         )
 
-    @fact("A", "current through it at steady work")
-    def steady_current(self) -> Value:
-        held = held_by(self.evaluation, self.turns)
-        if held is not None:
-            return held.current
+    @fact("A", "current through it at its hardest work: on the steepest slope where it turns a wheel")
+    def hard_current(self) -> Value:
+        if not self.turns.startswith("wheel."):
+            return self.of(WorkFacts, self.id).steady_current
         return self.by(
-            current_for_torque, torque=self.steady_torque, torque_constant=self.motor.torque_constant,
-            free_current=self.motor.free_current,
+            current_for_torque, torque=self.climbing_shaft_torque,
+            torque_constant=self.motor.torque_constant, free_current=self.motor.free_current,
         )  # fmt: skip
 
     @fact("W", "heat in its winding then")
     def steady_heat(self) -> Value:
-        return self.by(winding_heat, current=self.steady_current, resistance=self.motor.resistance)
-
-    @fact("W", "heat that a motor of its mass sheds for ever in still air")
-    def shed_heat(self) -> Value:
-        return self.by(product, first=self.assumed("motor_still_air_power"), second=self.motor_mass)
+        return self.by(winding_heat, current=self.hard_current, resistance=self.motor.resistance)
 
     @fact("1", "its heat over what it sheds for ever")
     def heat_share(self) -> Value:
-        return self.by(quotient, part=self.steady_heat, whole=self.shed_heat)
+        return self.by(quotient, part=self.steady_heat, whole=self.of(SessionMotorFacts, self.id).shed_heat)
 
     @fact("K", "rise of its case above the air, in the long run")
     def case_rise(self) -> Value:
         return self.by(product, first=self.heat_share, second=self.assumed("motor_case_rise"))
-
-
-class ClimbFacts(Facts):
-    """A drive on a slope: ``drive``."""
-
-    kind = "drive on a slope"
-    none = DrivingFacts.none
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, drive.id) for drive in DrivingFacts.all(evaluation)]
-
-    @fact("1", "motors that push it")
-    def pushing(self) -> Value:
-        motors = self.of(DrivingFacts, "drive").motors
-        return self.found(len(motors), f"{len(motors)} motors turn wheels")
-
-
-class SpinnerFacts(Facts):
-    """Something that just turns."""
-
-    kind = "spinner"
-    none = "nothing on this mule just turns"
-
-    load_torque = given()
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        mechanisms = evaluation.mule.file.mechanism.items()
-        return [
-            evaluation.entity(cls, f"mechanism.{name}")
-            for name, one in mechanisms
-            if isinstance(one, Spinner)
-        ]
 
 
 class WarmRegulatorFacts(Facts):
@@ -203,7 +155,7 @@ class WarmControllerFacts(Facts):
         motors = self.mule.motors_of(self.id)
         if not motors:
             raise Missing(f"{self.id}.feeds")
-        currents = [self.of(SteadyMotorFacts, motor).steady_current for motor in motors]
+        currents = [self.of(SteadyMotorFacts, motor).hard_current for motor in motors]
         return currents[0] if len(currents) == 1 else self.by(total, values=currents)
 
     @fact("W", "heat in its power stage")

@@ -148,16 +148,12 @@ class TurningFacts(Facts):
         wheels = [self.of(LimitedWheelFacts, motor) for motor in self.driving.motors]
         return self.by(largest, values=[wheel.wheel_rim_speed for wheel in wheels])
 
-    @fact("m", "half the track")
-    def half_track(self) -> Value:
-        return self.by(product, first=0.5, second=self.driving.body.track)
-
     @fact("m", "speed of its rims for each radian a second of turning")
     def turning_lever(self) -> Value:
         if self.of(StandingFacts, "drive").drive_kind == ROLLERS:
-            half_base = self.driving.out.half_base
-            return self.by(turning_lever, half_wheelbase=half_base, half_track=self.half_track)
-        return self.half_track
+            half_base = self.driving.body.half_wheelbase
+            return self.by(turning_lever, half_wheelbase=half_base, half_track=self.driving.body.half_track)
+        return self.driving.body.half_track
 
     @fact("m/s2", "sideways acceleration in its worst turn")
     def turning_acceleration(self) -> Value:
@@ -168,7 +164,9 @@ class TurningFacts(Facts):
 
     @fact("m/s2", "sideways acceleration that takes the weight off the inner wheels, arms out")
     def tips_aside_at(self) -> Value:
-        return self.by(tipping_acceleration, distance=self.half_track, height=self.driving.out.height_out)
+        return self.by(
+            tipping_acceleration, distance=self.driving.body.half_track, height=self.driving.out.height_out
+        )
 
     @fact("1", "sideways acceleration in its worst turn over the one that tips it")
     def tips_aside_ratio(self) -> Value:

@@ -73,7 +73,7 @@ def pack_overdrawn(pack: PackLoadFacts, limits: Limits) -> Answer:
     moment = above(
         pack.peak_share, {Severity.WARN: limits[Severity.WARN]},
         "{pack} is asked for {peak} for a moment, {value:%} of the {most} that it bears.",
-        pack=pack.id, peak=pack.peak, most=pack.bears_peak,
+        pack=pack.id, peak=pack.pack.peak, most=pack.bears_peak,
     )  # fmt: skip
     long = above(
         pack.steady_share, {Severity.STOP: limits[Severity.STOP]},

@@ -166,6 +166,6 @@ def fresh_pack_has_too_many_volts(controller: FreshPackFacts, limits: Limits) ->
         return NotApplicable(f"{controller.source} is not driven straight off the charger, says the file")
     what = "Fresh off the charger {pack} has {fresh}, {value:%} of the {most} that {controller} bears."
     return above(
-        controller.share, limits, what, pack=controller.source, fresh=controller.battery.full,
+        controller.fresh_share, limits, what, pack=controller.source, fresh=controller.battery.full,
         most=controller.max_voltage, controller=controller.id,
     )  # fmt: skip
