@@ -8,6 +8,7 @@ import pytest
 
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Example, Flip, Outcome, Severity
+from mulewright.checks.symptoms import Symptom
 from tests.designs import evaluation, verdicts_on
 
 CURES = ("avoid", "use", "check", "fit", "set", "add", "missing-check")
@@ -40,6 +41,7 @@ def test_what_is_seen_at_the_bench_is_a_short_phrase(rule: Check) -> None:
     assert re.match(r"[A-Z]", rule.seen)
     assert not rule.seen.endswith(".")
     assert len(rule.seen) <= LONGEST_PHRASE
+    assert rule.seen.startswith("Nothing shows") == (rule.symptom is Symptom.NOTHING)
 
 
 @each_check

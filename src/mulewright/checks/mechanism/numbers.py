@@ -24,7 +24,7 @@ from mulewright.facts.sheet import NotedRatioFacts, SheetFacts
     on=SheetFacts,
     severity=Severity.STOP,
     why="A wrong unit on a sheet makes every later number wrong.",
-    seen="Nothing shows until it is far weaker or stronger than the sums said",
+    seen="Far weaker or stronger than the sums said",
     symptom=Symptom.ON_PAPER,
     fixes=(
         "Read the torque's unit again: 1 kgf cm is 0.0981 N m, 1 ozf in is 0.00706 N m.",

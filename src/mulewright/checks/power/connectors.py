@@ -79,7 +79,7 @@ def plus_and_minus_swapped(device: PolarityFacts, limits: Limits) -> Answer:
     severity=Severity.BLOCK,
     why="Halves that almost fit are forced, mated the wrong way round, or bridged with bare wire.",
     seen="The plug almost fits",
-    symptom=Symptom.NOTHING,
+    symptom=Symptom.ON_PAPER,
     fixes=("Make or buy an adapter lead, and note whether it swaps plus and minus.",),
     levers=("wire.*.joints.*.mates_with", "wire.*.joints.*.adapter", "wire.*.joints.*.family"),
     examples=(
