@@ -124,7 +124,7 @@ class ServoBudgetFacts(HandoverFacts):
     @property
     def words(self) -> str:
         """What it is about, for people."""
-        return "all servos together" if self.id == ALL_SERVOS else "this servo alone"
+        return "all servos together draw" if self.id == ALL_SERVOS else "this servo alone draws"
 
     @fact("A", "current held fast, from the sheet")
     def draw(self) -> Value:

@@ -111,7 +111,7 @@ def servo_rail_too_weak(servos: ServoBudgetFacts, limits: Limits) -> Answer:
     return above(
         servos.budget_share,
         limits,
-        "Held fast, {which}: {draw}; the target has {budget} for that: {value:%}.",
+        "Held fast, {which} {draw}; the target has {budget} for that: {value:%}.",
         which=servos.words,
         draw=servos.draw,
         budget=servos.budget,

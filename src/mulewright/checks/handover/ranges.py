@@ -32,7 +32,7 @@ LEFT = "controller.front_left"
     seen="A fuse that never blew blows on the target; an arm slams",
     symptom=Symptom.COARSE,
     fixes=(
-        "Cap the output of the target at the first share that is named here, and raise it in steps.",
+        "Cap the output of the target at the share with which to begin, and raise it in steps.",
         "Go through what gets worse on the target: fuses, wires, tipping, stops.",
         "Drive the mule again with the full range, so that its lessons hold.",
     ),
