@@ -48,7 +48,7 @@ def test_a_drive_is_two_sides(mulewright: Run) -> None:
 def test_a_function_that_is_none_is_refused_with_the_nearest(mulewright: Run) -> None:
     ran = mulewright("chain", WINCH, "winsch")
     assert ran.code == 2
-    assert "no motor serves 'winsch'" in ran.err
+    assert "nothing moves 'winsch'" in ran.err
     assert "Closest: winch" in ran.err
 
 

@@ -162,6 +162,20 @@ def test_two_motors_load_one_controller() -> None:
     assert flywheel.first is peak
 
 
+# --- a gripper on servos
+
+
+def test_the_grippers_servos_against_the_force_that_holds_the_fruit() -> None:
+    jaws = chain("soft-fruit-gripper", "gripper")
+    assert jaws.at_work.value == pytest.approx(0.5 * (9.81 + 2) / (0.5 * 2))
+    for servo in ("servo.left", "servo.right"):
+        assert link(jaws, servo, "stall").gives_at.value == pytest.approx(2.0 / 0.08)  # 25 N
+        assert link(jaws, servo, "winding").gives_at.value == pytest.approx(0.4 * 2.0 / 0.08)  # 10 N
+    assert jaws.first is not None
+    assert jaws.first.fails == "stalls"
+    assert jaws.first_in_time is not None
+
+
 # --- what is missing
 
 
@@ -207,6 +221,16 @@ def test_hub_switch_board_port_and_limit_have_their_say() -> None:
     assert link(left, "board.main", "port").gives_at.value == pytest.approx(port)
     switch = (20 / 2 / duty - 0.4) * torque_constant / radius
     assert link(left, "switch.main").gives_at.value == pytest.approx(switch)
+
+
+def test_set_screws_on_a_round_shaft_slip() -> None:
+    sets = ("motor.winch.shaft=round", "motor.winch.shaft_diameter=8 mm", "motor.winch.set_screw_force=1 kN")
+    winch = chain("log-winch", "winch", sets)
+    hub = link(winch, "motor.winch", "hub")
+    assert hub.fails == "slips"
+    assert hub.gives_at.value is not None
+    noted = link(chain("log-winch", "winch", (*sets, "motor.winch.hub_limit=6 N m")), "motor.winch", "hub")
+    assert noted.gives_at.value == pytest.approx(6 / 0.017)
 
 
 def test_a_controller_that_protects_itself_trips() -> None:

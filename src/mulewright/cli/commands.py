@@ -176,9 +176,7 @@ def facts(
 @app.command(epilog="Example: mulewright chain mule.toml lift")
 def chain(
     file: File,
-    function: Annotated[
-        str, typer.Argument(help="A function that motors serve, such as lift, drive or drive-left")
-    ],
+    function: Annotated[str, typer.Argument(help="A function, such as lift, gripper, drive or drive-left")],
     as_json: Json = False,
     settings: Set = None,
     variant: Variant = None,

@@ -191,7 +191,7 @@ class TorqueLinkFacts(LinkFacts):
         "gearbox": Manner("gearbox", "snaps", False, lambda link: link.of(
             MotorLimitFacts, link.thing).gearbox_limit),
         "hub": Manner("shaft and hub", "slips", False, lambda link: link.of(
-            MotorLimitFacts, link.thing).hub_limit),
+            MotorLimitFacts, link.thing).hub),
         "stage": Manner("gear stage", "snaps", False, lambda link: link.of(
             StageLimitFacts, link.thing).bears),
     }  # fmt: skip

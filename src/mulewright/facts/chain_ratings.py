@@ -7,6 +7,7 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Gear
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.hubs import HubFacts
 from mulewright.facts.motors import GearFacts, MotorFacts
 from mulewright.facts.session_heat import SessionMotorFacts
 from mulewright.facts.wiring import FuseFacts
@@ -116,6 +117,15 @@ class MotorLimitFacts(Facts):
             current_for_heat,
             power=self.of(SessionMotorFacts, self.id).shed_heat,
             resistance=self.motor.resistance,
+        )
+
+    @fact("N m", "torque at which its shaft breaks or its hub slips")
+    def hub(self) -> Value:
+        if self.motor.motor.shaft != "round":
+            return self.hub_limit
+        return self.first(
+            ("as noted", lambda: self.hub_limit),
+            ("set screws on a round shaft", lambda: self.of(HubFacts, self.id).hub_grip),
         )
 
     @fact("1", "torque on what it turns for each newton metre of its shaft, losses taken off")

@@ -57,6 +57,11 @@ class GripFacts(Facts):
         assert isinstance(self.table, Gripper)
         return self.table
 
+    @property
+    def servos(self) -> list[str]:
+        """The servos that move it."""
+        return [f"servo.{name}" for name, servo in self.mule.file.servo.items() if servo.moves == self.id]
+
     @fact("N m", "stall torque of the weakest servo that moves it, at the volts that it gets")
     def servo_torque(self) -> Value:
         torques = [self.of(ServoTorqueFacts, servo).torque for servo in servos_of(self, self.id)]
@@ -89,6 +94,10 @@ class GripFacts(Facts):
     @fact("1", "force for ever over force needed")
     def grip_factor(self) -> Value:
         return self.by(safety_factor, available=self.jaw_force, needed=self.needed_force)
+
+    @fact("1", "force for a moment over force needed")
+    def peak_grip_factor(self) -> Value:
+        return self.by(safety_factor, available=self.peak_jaw_force, needed=self.needed_force)
 
     @fact("1", "1 where its servo stalls on the object as long as it holds it")
     def grips_by_stall(self) -> Value:

@@ -11,9 +11,11 @@ from mulewright.errors import NotFound, closest
 from mulewright.facts.chain import DRIVE, ChainFacts, chains
 from mulewright.facts.chain_links import LinkFacts, links
 from mulewright.facts.graph import Evaluation, Node
+from mulewright.facts.grippers import GripFacts
 from mulewright.tasks.listing import number
 from mulewright.tasks.opening import Opened, open_mule
 
+GRIP = "force of each jaw"
 PUSH = "push at the wheels"
 PULL = "pull in the rope at its drum"
 TORQUE = "torque at its shaft"
@@ -111,8 +113,9 @@ class ChainReport:
 
 
 def chains_of(evaluation: Evaluation) -> tuple[Chain, ...]:
-    """The chain of every function that motors serve, a drive as its two sides."""
-    return tuple(_chain(one) for one in chains(evaluation))
+    """The chain of every function that motors serve, a drive as its two sides, and of grippers on servos."""
+    grips = [grip for grip in GripFacts.all(evaluation) if grip.servos]
+    return (*map(_chain, chains(evaluation)), *map(_jaws, grips))
 
 
 def chain_of_function(
@@ -123,16 +126,15 @@ def chain_of_function(
     Raises
     ------
     NotFound
-        If motors serve no such function.
+        If nothing moves such a function.
     """
     opened = open_mule(path, settings, variant)
-    every = chains(opened.evaluation)
-    wanted = [one for one in every if function in (one.name, one.function)]
+    every = {chain.function: chain for chain in chains_of(opened.evaluation)}
+    wanted = [chain for name, chain in every.items() if function in (name, name.split("-", 1)[0])]
     if not wanted:
-        names = [one.name for one in every]
-        rule = f"one of {', '.join(names)}" if names else "a function that motors serve"
-        raise NotFound(f"no motor serves {function!r}", str(path), rule, function, closest(function, names))
-    return ChainReport(opened, tuple(_chain(one) for one in wanted))
+        rule = f"one of {', '.join(every)}" if every else "a function that motors serve, or a gripper"
+        raise NotFound(f"nothing moves {function!r}", str(path), rule, function, closest(function, every))
+    return ChainReport(opened, tuple(wanted))
 
 
 def _chain(facts: ChainFacts) -> Chain:
@@ -142,6 +144,22 @@ def _chain(facts: ChainFacts) -> Chain:
     return Chain(
         facts.name, measure, _load(facts.node("at_work")), _load(facts.node("stalls_at")), tuple(ordered)
     )
+
+
+def _jaws(grip: GripFacts) -> Chain:
+    """The chain of a gripper: its servos, against the force that keeps the object from slipping out."""
+    manners = (
+        ("winding", "burns", True, "jaw_force", "grip_factor"),
+        ("stall", "stalls", False, "peak_jaw_force", "peak_grip_factor"),
+    )
+    found = []
+    for servo in grip.servos:
+        for what, fails, lasting, force, factor in manners:
+            node, margin = grip.node(force), number(grip.node(factor))
+            found.append(Link(servo, what, fails, lasting, _load(node), margin, node.id))
+    ordered = tuple(sorted(found, key=lambda link: _place(link.gives_at)))
+    loads = (_load(grip.node("needed_force")), _load(grip.node("peak_jaw_force")))
+    return Chain(grip.id.split(".", 1)[1], GRIP, *loads, ordered)
 
 
 def _place(load: Load) -> tuple[bool, float]:
