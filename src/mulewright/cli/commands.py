@@ -11,6 +11,7 @@ import typer
 
 from mulewright import __version__
 from mulewright.cli import shelf
+from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
 
 app = typer.Typer(
@@ -31,15 +32,6 @@ class Level(StrEnum):
     NOTE = "note"
 
 
-File = Annotated[Path, typer.Argument(help="The mule file, usually mule.toml")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people")]
-Set = Annotated[
-    list[str] | None,
-    typer.Option(
-        "--set", metavar="PATH=VALUE", help="Try another value without touching the file; may be repeated"
-    ),
-]
-Variant = Annotated[str | None, typer.Option(help="Lay one of the file's variants over it")]
 Target = Annotated[
     Path | None,
     typer.Option(metavar="FILE", help="Beside it, the mule file of the machine that it stands for"),
