@@ -6,7 +6,7 @@ import pytest
 
 from mulewright.checks.engine import Outcome, Severity
 from mulewright.tasks.checking import CheckReport, check_file
-from tests.designs import EXAMPLES
+from tests.designs import DESIGNS, EXAMPLES
 from tests.examples.scenarios import SCENARIOS, Scenario
 
 each_scenario = pytest.mark.parametrize("scenario", SCENARIOS, ids=lambda scenario: scenario.title)
@@ -33,6 +33,20 @@ def test_those_stay_quiet(scenario: Scenario) -> None:
     found = report(scenario)
     assert scenario.quiet <= ids(found, Outcome.PASS) | ids(found, Outcome.NOT_APPLICABLE)
     assert not scenario.quiet & ids(found, Outcome.TRIP)
+
+
+@each_scenario
+def test_what_was_tried_clears_what_it_says(scenario: Scenario) -> None:
+    before = ids(check_file(EXAMPLES / scenario.design / "mule.toml"), Outcome.TRIP)
+    assert scenario.clears <= before
+    assert not scenario.clears & ids(report(scenario), Outcome.TRIP)
+
+
+def test_every_shipped_mule_is_held_to_its_list() -> None:
+    held = {scenario.design for scenario in SCENARIOS} | {
+        "two-benches"
+    }  # which is held to its own, with its target
+    assert held == set(DESIGNS)
 
 
 def test_the_control_case_has_notes_only() -> None:

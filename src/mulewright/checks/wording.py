@@ -10,19 +10,20 @@ import numpy as np
 from mulewright.facts.graph import Computed, Found, Node, Same, Value, average
 from mulewright.units.shown import people, percent
 
+DIGITS, MOST_DIGITS = 3, 7  # of a number: as a rule, and where a value has to be told from its limit
 MOST_SEEN = 4  # things seen that a finding lists before it only counts them
 
 
 class Shown:
     """A number that a sentence writes as ``{value}``, or as percent with ``{value:%}``."""
 
-    def __init__(self, value: Value | float, unit: str) -> None:
-        self.value, self.unit = average(value), unit
+    def __init__(self, value: Value | float, unit: str, digits: int = DIGITS) -> None:
+        self.value, self.unit, self.digits = average(value), unit, digits
 
     def __format__(self, spec: str) -> str:
         if spec == "%":
-            return percent(self.value)
-        return people(self.value, self.unit)
+            return percent(self.value, self.digits)
+        return people(self.value, self.unit, self.digits)
 
 
 def say(
@@ -35,7 +36,16 @@ def say(
         key: Shown(word, units.get(id(word), unit)) if isinstance(word, np.ndarray) else word
         for key, word in words.items()
     }
-    return what.format(value=Shown(value, unit), limit=Shown(limit, unit), **shown)
+    digits = _telling(average(value), average(limit), unit)
+    return what.format(value=Shown(value, unit, digits), limit=Shown(limit, unit, digits), **shown)
+
+
+def _telling(value: float, limit: float, unit: str) -> int:
+    """Digits that tell a value from its limit, where they are not the same."""
+    able = range(DIGITS, MOST_DIGITS)
+    return next(
+        (n for n in able if value == limit or people(value, unit, n) != people(limit, unit, n)), MOST_DIGITS
+    )
 
 
 def how(node: Node) -> str:
