@@ -176,6 +176,17 @@ def test_the_grippers_servos_against_the_force_that_holds_the_fruit() -> None:
     assert jaws.first_in_time is not None
 
 
+def test_a_servo_that_holds_a_load() -> None:
+    tilt = chain("aisle-carrier", "tilt", ("servo.tilt.load_torque=0.3 N m",))
+    stall, warm = link(tilt, "servo.tilt", "stall"), link(tilt, "servo.tilt", "winding")
+    assert stall.gives_at.value is not None
+    assert warm.gives_at.value == pytest.approx(0.4 * stall.gives_at.value)
+    assert stall.margin == pytest.approx(stall.gives_at.value / 0.3)
+    assert chain("aisle-carrier", "tilt", ("servo.tilt.load_torque=?",)).at_work.needs == (
+        "servo.tilt.load_torque",
+    )
+
+
 # --- what is missing
 
 

@@ -8,14 +8,16 @@ from pathlib import Path
 from typing import Any
 
 from mulewright.errors import NotFound, closest
-from mulewright.facts.chain import DRIVE, ChainFacts, chains
+from mulewright.facts.chain import DRIVE, SIDES, ChainFacts, chains
 from mulewright.facts.chain_links import LinkFacts, links
+from mulewright.facts.chain_servos import ServoLimitFacts
 from mulewright.facts.graph import Evaluation, Node
 from mulewright.facts.grippers import GripFacts
 from mulewright.tasks.listing import number
 from mulewright.tasks.opening import Opened, open_mule
 
 GRIP = "force of each jaw"
+HORN = "torque of its horn"
 PUSH = "push at the wheels"
 PULL = "pull in the rope at its drum"
 TORQUE = "torque at its shaft"
@@ -113,9 +115,10 @@ class ChainReport:
 
 
 def chains_of(evaluation: Evaluation) -> tuple[Chain, ...]:
-    """The chain of every function that motors serve, a drive as its two sides, and of grippers on servos."""
+    """The chain of every function that motors serve, a drive as its two sides, and of each thing that servos move."""
     grips = [grip for grip in GripFacts.all(evaluation) if grip.servos]
-    return (*map(_chain, chains(evaluation)), *map(_jaws, grips))
+    horns = ServoLimitFacts.all(evaluation)
+    return (*map(_chain, chains(evaluation)), *map(_jaws, grips), *map(_horn, horns))
 
 
 def chain_of_function(
@@ -129,37 +132,57 @@ def chain_of_function(
         If nothing moves such a function.
     """
     opened = open_mule(path, settings, variant)
-    every = {chain.function: chain for chain in chains_of(opened.evaluation)}
-    wanted = [chain for name, chain in every.items() if function in (name, name.split("-", 1)[0])]
+    every = chains_of(opened.evaluation)
+    sides = [f"{function}-{side}" for side in SIDES]
+    wanted = [chain for chain in every if chain.function in (function, *sides)]
     if not wanted:
-        rule = f"one of {', '.join(every)}" if every else "a function that motors serve, or a gripper"
-        raise NotFound(f"nothing moves {function!r}", str(path), rule, function, closest(function, every))
+        names = [chain.function for chain in every]
+        rule = f"one of {', '.join(names)}" if names else "a function that motors or servos serve"
+        raise NotFound(f"nothing moves {function!r}", str(path), rule, function, closest(function, names))
     return ChainReport(opened, tuple(wanted))
 
 
 def _chain(facts: ChainFacts) -> Chain:
-    found = [_link(link) for link in links(facts)]
-    ordered = sorted(found, key=lambda link: _place(link.gives_at))
+    ordered = _ordered([_link(link) for link in links(facts)])
     measure = PUSH if facts.function == DRIVE else PULL if facts.node("stalls_at").unit == "N" else TORQUE
-    return Chain(
-        facts.name, measure, _load(facts.node("at_work")), _load(facts.node("stalls_at")), tuple(ordered)
-    )
+    return Chain(facts.name, measure, _load(facts.node("at_work")), _load(facts.node("stalls_at")), ordered)
 
 
 def _jaws(grip: GripFacts) -> Chain:
     """The chain of a gripper: its servos, against the force that keeps the object from slipping out."""
-    manners = (
-        ("winding", "burns", True, "jaw_force", "grip_factor"),
-        ("stall", "stalls", False, "peak_jaw_force", "peak_grip_factor"),
-    )
-    found = []
-    for servo in grip.servos:
-        for what, fails, lasting, force, factor in manners:
-            node, margin = grip.node(force), number(grip.node(factor))
-            found.append(Link(servo, what, fails, lasting, _load(node), margin, node.id))
-    ordered = tuple(sorted(found, key=lambda link: _place(link.gives_at)))
-    loads = (_load(grip.node("needed_force")), _load(grip.node("peak_jaw_force")))
-    return Chain(grip.id.split(".", 1)[1], GRIP, *loads, ordered)
+    found = [
+        link
+        for servo in grip.servos
+        for link in _of_servo(
+            servo, (grip.node("jaw_force"), grip.node("grip_factor")),
+            (grip.node("peak_jaw_force"), grip.node("peak_grip_factor")),
+        )
+    ]  # fmt: skip
+    work, stall = _load(grip.node("needed_force")), _load(grip.node("peak_jaw_force"))
+    return Chain(grip.id.split(".", 1)[1], GRIP, work, stall, _ordered(found))
+
+
+def _horn(servo: ServoLimitFacts) -> Chain:
+    """The chain of a servo that holds something up or turns it."""
+    found = _of_servo(
+        servo.id, (servo.node("lasting_torque"), servo.node("lasting_margin")),
+        (servo.node("stalls_at"), servo.node("stall_margin")),
+    )  # fmt: skip
+    work, stall = _load(servo.node("at_work")), _load(servo.node("stalls_at"))
+    return Chain(servo.function, HORN, work, stall, _ordered(found))
+
+
+def _of_servo(servo: str, lasting: tuple[Node, Node], stall: tuple[Node, Node]) -> list[Link]:
+    """The two links of a servo, each from its load and its margin."""
+    (warm, warm_margin), (held, held_margin) = lasting, stall
+    return [
+        Link(servo, "winding", "burns", True, _load(warm), number(warm_margin), warm.id),
+        Link(servo, "stall", "stalls", False, _load(held), number(held_margin), held.id),
+    ]
+
+
+def _ordered(links: Sequence[Link]) -> tuple[Link, ...]:
+    return tuple(sorted(links, key=lambda link: _place(link.gives_at)))
 
 
 def _place(load: Load) -> tuple[bool, float]:
