@@ -56,3 +56,14 @@ def test_a_check_names_the_link_that_it_needs(id: str, design: str, link: str) -
 def test_a_controller_that_feeds_nothing_says_so_with_an_empty_list() -> None:
     found = run(evaluation("tray-cart", ("controller.spare={ feeds = [] }",)), [CHECKS["M01"], CHECKS["M03"]])
     assert not any(verdict.outcome is Outcome.CANNOT_TELL and not verdict.entity for verdict in found)
+
+
+@pytest.mark.parametrize("id", ["R07", "S13", "S14"])
+def test_where_there_can_be_none_of_a_kind_nothing_is_asked_for(id: str) -> None:
+    (told,) = run(evaluation("tray-cart", ("controller.left.feeds=?",)), [CHECKS[id]])
+    assert told.outcome is Outcome.NOT_APPLICABLE  # neither a flywheel nor a switch is in the plan
+
+
+def test_a_link_is_asked_for_once() -> None:
+    found = run(evaluation("tray-cart", ("controller.left.feeds=?",)), [CHECKS["R08"]])
+    assert [verdict.entity for verdict in found if "controller.left.feeds" in verdict.needs] == ["drive"]

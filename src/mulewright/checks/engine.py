@@ -330,12 +330,16 @@ def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
     for rule in checks:
         limits = limits_of(rule, settings.get(rule.id))
         entities = evaluation.all(rule.on)
-        if unsaid := evaluation.unsaid(*rule.on.rests_on):
-            found.append(_unknown(rule, "", unsaid))
-        elif not entities:
+        judged = [judge(rule, entity, limits) for entity in entities]
+        unsaid = set(rule.on.open_ends(evaluation))
+        if unsaid.difference(
+            *(verdict.needs for verdict in judged)
+        ):  # there may be further things of its kind
+            judged.append(_unknown(rule, "", unsaid))
+        elif not judged:
             none = rule.on.absent(evaluation)
-            found.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
-        found += [judge(rule, entity, limits) for entity in entities]
+            judged.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
+        found += judged
     return found
 
 

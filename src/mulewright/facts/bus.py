@@ -117,7 +117,7 @@ class CaseFacts(Facts):
     @fact("A", "current out of the battery, all loads of the case solved together")
     def battery_current(self) -> Value:
         if self.unfed:
-            raise Missing(*self.unfed)
+            raise Missing(*self.evaluation.unsaid(FEEDS, WIRES) or self.unfed)
         if len(self.sources) > 1:
             raise Missing("a case with one battery")
         return self.place(self.sources[0]).outflow
@@ -221,7 +221,7 @@ class PlaceFacts(Facts):
                 offset=self.offset, run_resistance=self.of(RunFacts, run.id).resistance,
             )  # fmt: skip
         if not self.thing.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.thing}")
+            raise self.missing(f"a wire from a battery to {self.thing}", WIRES)
         battery = self.of(BatteryFacts, self.thing)
         return self.by(
             node_voltage, open_circuit_voltage=battery.rested, source_resistance=battery.resistance,

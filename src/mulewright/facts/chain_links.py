@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Self
 
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.chain import (
     ChainFacts,
     JointChainFacts,
@@ -298,7 +299,7 @@ KINDS_OF_LINK = (CurrentLinkFacts, TorqueLinkFacts, EndLinkFacts)
 
 def _pack(link: LinkFacts) -> PackLoadFacts:
     if not link.thing.startswith("battery."):
-        raise Missing(f"a wire from a battery to {link.thing}")
+        raise link.missing(f"a wire from a battery to {link.thing}", WIRES)
     return link.of(PackLoadFacts, link.thing)
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import LoadFacts
 from mulewright.facts.controller_load import ControllerLoadFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
@@ -54,7 +55,7 @@ class FreshReversalFacts(Facts):
         controller = self.motor.controller.id
         source = self.mule.supply.source_of(controller)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {controller}")
+            raise self.missing(f"a wire from a battery to {controller}", WIRES)
         return self.of(BatteryFacts, source).full
 
     @fact("rad/s", "speed of its shaft at those volts, nothing on it, full stick")

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Controller
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, magnitude, quotient
@@ -65,7 +66,7 @@ class CutOffFacts(Facts):
         """The pack that feeds it."""
         source = self.mule.supply.source_of(self.id)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.id}")
+            raise self.missing(f"a wire from a battery to {self.id}", WIRES)
         return self.of(BatteryFacts, source)
 
     @property

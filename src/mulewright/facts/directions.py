@@ -9,6 +9,7 @@ from typing import Self
 from mulewright.design.pushes import Part, code, newest, place_of, plugged_place, seen
 from mulewright.design.schema.electrics import Mixer, Motor
 from mulewright.design.signals import RECEIVERS
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.controls import ChannelFacts
 from mulewright.facts.fail_safe import sources
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
@@ -149,7 +150,7 @@ class WheelMotorFacts(Facts):
         """The controller that feeds it."""
         controller = self.mule.controller_of.get(self.id)
         if controller is None:
-            raise Missing(f"a controller that feeds {self.id}")
+            raise self.missing(f"a controller that feeds {self.id}", FEEDS)
         return controller
 
     def require_signal(self) -> None:

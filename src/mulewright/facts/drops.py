@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.unsaid import FEEDS
+from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, CaseFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.loads import HeldFacts
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, quotient
@@ -57,7 +57,7 @@ class DropFacts(Facts):
         """The battery that feeds it."""
         source = self.mule.supply.source_of(self.thing)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.thing}")
+            raise self.missing(f"a wire from a battery to {self.thing}", WIRES)
         return self.of(BatteryFacts, source)
 
     @fact("V", "volts lost on the way there and back")

@@ -231,7 +231,7 @@ class Evaluation:
         for link in links:
             if link not in self._unsaid:
                 self._unsaid[link] = tuple(unsaid(self.mule.file, link))
-        return [path for link in links for path in self._unsaid[link]]
+        return [self.mark + path for link in links for path in self._unsaid[link]]
 
     def watch(self) -> Frame:
         """Record what is read, and what is missing, until the block ends."""
@@ -278,6 +278,11 @@ class Facts(ABC):
         """All entities of this kind on the mule."""
 
     @classmethod
+    def open_ends(cls, evaluation: Evaluation) -> Sequence[str]:
+        """Links that nobody wrote, and behind which there may be more of this kind."""
+        return evaluation.unsaid(*cls.rests_on)
+
+    @classmethod
     def absent(cls, evaluation: Evaluation) -> str:
         """Why there is none of this kind."""
         return cls.none
@@ -311,6 +316,10 @@ class Facts(ABC):
         """
         if paths := self.evaluation.unsaid(*links):
             raise Missing(*paths)
+
+    def missing(self, words: str, *links: str) -> Missing:
+        """What to ask for where a thing was not found: such links as nobody wrote, or else some words."""
+        return Missing(*self.evaluation.unsaid(*links) or [words])
 
     def of(self, kind: type[F], name: str) -> F:
         """The facts of another entity."""

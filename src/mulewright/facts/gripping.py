@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import ALL
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.rail import RailFacts
@@ -47,7 +48,7 @@ class GrippingRegulatorFacts(Facts):
     def way(self) -> Value:
         source = self.mule.supply.source_of(self.own.device)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.own.device}")
+            raise self.missing(f"a wire from a battery to {self.own.device}", WIRES)
         runs = [self.of(RunFacts, run.id).resistance for run in self.mule.supply.way_to(self.own.device)]
         return self.by(total, values=[self.of(BatteryFacts, source).resistance, *runs])
 

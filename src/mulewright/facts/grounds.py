@@ -278,5 +278,5 @@ def source_of(facts: Facts, thing: str) -> str:
     """
     source = thing if thing.startswith("battery.") else facts.mule.supply.source_of(thing)
     if source is None or not source.startswith("battery."):
-        raise Missing(f"a wire from a battery to {thing}")
+        raise facts.missing(f"a wire from a battery to {thing}", WIRES)
     return source

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Gear, Motor
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.design.unsaid import FEEDS
+from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.models.arithmetic import smallest
 from mulewright.models.gear import (
@@ -89,7 +90,7 @@ class MotorFacts(Facts):
         """The controller that feeds it."""
         controller = self.mule.controller_of.get(self.id)
         if controller is None:
-            raise Missing(f"a controller that feeds {self.id}")
+            raise self.missing(f"a controller that feeds {self.id}", FEEDS)
         return self.of(ControllerSignalFacts, controller)
 
     @property

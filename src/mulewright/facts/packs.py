@@ -8,6 +8,7 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Battery
 from mulewright.design.supply import Run
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import ALL, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
 from mulewright.facts.wiring import BatteryFacts, FuseFacts
@@ -94,7 +95,7 @@ class FreshPackFacts(Facts):
         """The pack that feeds it."""
         source = self.mule.supply.source_of(self.id)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.id}")
+            raise self.missing(f"a wire from a battery to {self.id}", WIRES)
         return source
 
     @property

@@ -124,6 +124,12 @@ class FlywheelLinkFacts(Facts):
             if any(isinstance(mechanisms.get(name), Flywheel) for name in lost.served)
         ]
 
+    @classmethod
+    def open_ends(cls, evaluation: Evaluation) -> Sequence[str]:
+        mechanisms = evaluation.mule.file.mechanism.values()
+        turns = any(isinstance(one, Flywheel) for one in mechanisms)
+        return super().open_ends(evaluation) if turns else ()
+
     @property
     def lost(self) -> LostLinkFacts:
         """What it does when the link is lost."""

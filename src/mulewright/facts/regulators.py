@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.design.unsaid import WIRES
 from mulewright.facts.consumers import DemandFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.regulator import linear_regulator_rise, rail_voltage
 
@@ -63,7 +64,7 @@ class RegulatorFacts(Facts):
     def input_voltage(self) -> Value:
         source = self.mule.supply.source_of(self.device)
         if source is None or not source.startswith("battery."):
-            raise Missing(f"a wire from a battery to {self.device}")
+            raise self.missing(f"a wire from a battery to {self.device}", WIRES)
         return self.of(BatteryFacts, source).rested
 
     @fact("V", "voltage that it gives from the rested battery")

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.characters import control_kind
+from mulewright.design.mule import Mule
 from mulewright.design.unsaid import CONTROL_KINDS, FEEDS, SIGNALS
 from mulewright.facts.controls import ChannelFacts, ControlFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
@@ -157,6 +158,10 @@ class TwoPositionFacts(Facts):
         reversing = [one for one in switched if getattr(one.signal.table, "direction", None) != "one-way"]
         return [evaluation.entity(cls, one.id) for one in reversing]
 
+    @classmethod
+    def open_ends(cls, evaluation: Evaluation) -> Sequence[str]:
+        return super().open_ends(evaluation) if _may_switch(evaluation.mule) else ()
+
     @property
     def switched(self) -> SwitchedFacts:
         """The controller at the positions of its switch."""
@@ -175,6 +180,10 @@ class ThreePositionFacts(Facts):
         switched = [one for one in SwitchedFacts.all(evaluation) if one.count is not None and one.count > 2]
         return [evaluation.entity(cls, one.id) for one in switched]
 
+    @classmethod
+    def open_ends(cls, evaluation: Evaluation) -> Sequence[str]:
+        return super().open_ends(evaluation) if _may_switch(evaluation.mule) else ()
+
     @property
     def switched(self) -> SwitchedFacts:
         """The controller at the positions of its switch."""
@@ -187,3 +196,9 @@ class ThreePositionFacts(Facts):
         if slow is not None and slow.value:
             return self.found(0, f"{channel.id} is slowed: {slow.text} from end to end")
         return self.found(1, f"{channel.id} is not slowed")
+
+
+def _may_switch(mule: Mule) -> bool:
+    """Whether a control commands something that is a switch, or of which nobody said what it is."""
+    controls = (control for control, commanded in mule.commands_of.items() if commanded)
+    return any(control_kind(mule, control) in ("switch", None) for control in controls)
