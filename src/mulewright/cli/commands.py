@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -13,6 +13,9 @@ from mulewright import __version__
 from mulewright.cli import shelf
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
+
+if TYPE_CHECKING:
+    from mulewright.tasks.sheets import Sheets
 
 app = typer.Typer(
     add_completion=False,
@@ -30,6 +33,13 @@ class Level(StrEnum):
     STOP = "stop"
     WARN = "warn"
     NOTE = "note"
+
+
+class Side(StrEnum):
+    """A side of the mule."""
+
+    LEFT = "left"
+    RIGHT = "right"
 
 
 Target = Annotated[
@@ -183,6 +193,78 @@ def chain(
         from mulewright.cli.chain_text import print_chains
 
         print_chains(found)
+
+
+@app.command(epilog="Example: mulewright envelope mule.toml lift")
+def envelope(
+    file: File,
+    function: Annotated[str, typer.Argument(help="An arm or a lift")],
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """Show how fast it may drive and how hard it may stop with an arm at each angle, or a lift at each height."""
+    from mulewright.tasks.envelope import envelope as work_out
+
+    _print_tables(work_out(file, function, settings or (), variant), as_json=as_json)
+
+
+@app.command(epilog="Example: mulewright matrix mule.toml")
+def matrix(file: File, as_json: Json = False, settings: Set = None, variant: Variant = None) -> None:
+    """Show for each switch of the radio which functions it slows or changes, and which it does not."""
+    from mulewright.tasks.matrix import switch_matrix
+
+    _print_tables(switch_matrix(file, settings or (), variant), as_json=as_json)
+
+
+@app.command(epilog="Example: mulewright endpoints mule.toml tilt")
+def endpoints(
+    file: File,
+    function: Annotated[str, typer.Argument(help="A function that a servo serves, such as tilt")],
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """Turn the angles that a linkage needs and bears into pulses, and into endpoints to set."""
+    from mulewright.tasks.endpoints import endpoints as work_out
+
+    _print_tables(work_out(file, function, settings or (), variant), as_json=as_json)
+
+
+@app.command(epilog="Example: mulewright offset mule.toml --distance '3 m' --sideways '0.39 m' --to left")
+def offset(
+    file: File,
+    distance: Annotated[str, typer.Option(help="Length of the run that was meant to be straight, as 3 m")],
+    sideways: Annotated[str, typer.Option(help="How far aside it ended, by the tape measure, as 0.39 m")],
+    to: Annotated[
+        Side | None, typer.Option(help="The side to which it drifted; left out, both are shown")
+    ] = None,
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """Turn a tape-measure offset into the endpoint that makes it drive straight."""
+    from mulewright.tasks.offset import straighten
+
+    side = to.value if to is not None else None
+    _print_tables(straighten(file, distance, sideways, side, settings or (), variant), as_json=as_json)
+
+
+@app.command(epilog="Example: mulewright mixing mule.toml")
+def mixing(file: File, as_json: Json = False, settings: Set = None, variant: Variant = None) -> None:
+    """Compare mixing in the radio, in a box and in the controllers for this mule."""
+    from mulewright.tasks.mixing import compare_mixing
+
+    _print_tables(compare_mixing(file, settings or (), variant), as_json=as_json)
+
+
+def _print_tables(found: Sheets, *, as_json: bool) -> None:
+    if as_json:
+        print_json(found.as_dict())
+    else:
+        from mulewright.cli.sheet_text import print_sheets
+
+        print_sheets(found)
 
 
 @app.command(epilog="Example: mulewright demo")

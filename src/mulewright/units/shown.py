@@ -31,10 +31,11 @@ def people(value: float, unit: str, digits: int = 3) -> str:
         return "unknown"
     if math.isinf(value):
         return "unlimited" if value > 0 else "minus unlimited"
-    for smallest, factor, name in _SCALES.get(unit, ()):
+    scales = _SCALES.get(unit, ())
+    for smallest, factor, name in scales:
         if abs(value) >= smallest:
             if value == 0:
-                return f"0 {unit}"
+                return f"0 {name if len(scales) == 1 else unit}"
             return f"{_short(value / factor, digits)} {name}"
     return f"{_short(value, digits)} {unit}".removesuffix(" 1").rstrip()
 

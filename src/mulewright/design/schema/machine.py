@@ -75,6 +75,11 @@ class Drive(Table):
     side_mismatch: u.Percent | None = Field(
         None, description="Speed difference of the sides at the same command"
     )
+    drift_run: u.Length | None = Field(None, description="Length of a run on which its drift was measured")
+    drift_seen: u.Offset | None = Field(
+        None, description="How far aside it ended on that run, without a sign"
+    )
+    drifts_to: Literal["left", "right"] | None = Field(None, description="The side to which it drifted")
     immediate_reverse: bool | None = Field(None, description="Whether the task needs reverse without a pause")
     wanted_push: u.Force | None = Field(None, description="Push ahead that the task asks for")
     working_share: u.Percent | None = Field(None, description="Share of a session for which it drives")
