@@ -70,6 +70,10 @@ def page(rule: Check) -> Iterator[str]:
             (level.name, code(str(one.text)), plain(one.mark), plain(one.source))
             for level, one in sorted(rule.limits.items(), reverse=True)
         ]
+        rows += [
+            (code(f"also.{name}"), code(str(one.text)), plain(one.mark), plain(one.source))
+            for name, one in rule.also.items()
+        ]
         yield table(("at this level", "limit", "mark", "source"), rows)
     if rule.levers:
         yield f"**What can move it:** {listed(rule.levers)}."

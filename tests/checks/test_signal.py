@@ -6,7 +6,8 @@ import pytest
 
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Outcome, Severity, run
-from tests.designs import evaluation
+from mulewright.checks.signal.sides import TWO_STICKS
+from tests.designs import evaluation, verdicts_on
 
 DONE = [id for id in CHECKS if id.startswith("S")]
 CARRIER = {"S01": 6, "S03": 1, "S11": 1, "S16": 1, "S17": 1, "S23": 1}
@@ -59,3 +60,11 @@ def test_the_reserve_of_turn_is_shown() -> None:
     (verdict,) = run(evaluation("tray-cart"), [CHECKS["S23"]])
     assert "50 % of the turn at full forward is left" in verdict.what
     assert "asks 200 % of an output" in verdict.what
+
+
+def test_the_limit_of_a_further_condition_is_a_setting() -> None:
+    apart = (*TWO_STICKS, "radio.control.LV.rate=95 %")
+    drive = verdicts_on(evaluation("tray-cart", apart), "S31")["drive"]
+    assert drive.outcome is Outcome.TRIP
+    wider = (*apart, 'limits.S31={ also = { rate = "8 %" } }')
+    assert verdicts_on(evaluation("tray-cart", wider), "S31")["drive"].outcome is Outcome.PASS

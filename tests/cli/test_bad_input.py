@@ -255,6 +255,11 @@ def test_an_unknown_variant_is_answered_with_the_known_ones(refused: Refused) ->
         ('S01 = { limit = "3 kg" }', "limits.S01.limit: not a ratio"),
         ('S01 = { warn = "short" }', "limits.S01.warn: not a ratio"),
         ("S01 = { block = 0.5 }", "limits.S01.block: the check has no such limit\n  Rule: it has a limit for warn"),
+        (
+            "S31 = { also = { rates = '2 %' } }",
+            "limits.S31.also.rates: the check has no such limit\n  Rule: it has a limit for rate",
+        ),
+        ("S31 = { also = { rate = '2 V' } }", "limits.S31.also.rate: "),
         ("S01 = { limits = 3 }", "there is no 'limits' in [limits.S01]\n  Closest: limit"),
         ("S01 = 3", "limits.S01"),
         ("s01 = { limit = 3 }", "Closest: S01"),

@@ -63,6 +63,7 @@ class Limits:
     by_level: Mapping[Severity, float]
     deliberate: bool = False
     because: str = ""
+    also: Mapping[str, float] = field(default_factory=dict)  # of further conditions, by name
 
     def __getitem__(self, level: Severity) -> float:
         return self.by_level[level]
@@ -190,6 +191,7 @@ class Check:
     fixes: tuple[str, ...]
     levers: tuple[str, ...]
     limits: Mapping[Severity, Limit]
+    also: Mapping[str, Limit]
     follows: tuple[str, ...]
     examples: tuple[Example, ...]
     flips: tuple[Flip, ...]
@@ -223,13 +225,15 @@ def check(
     symptom: Symptom = Symptom.NOTHING,
     levers: Sequence[str] = (),
     limits: Mapping[Severity, Limit] | Limit | None = None,
+    also: Mapping[str, Limit] | None = None,
     follows: Sequence[str] = (),
     examples: Sequence[Example] = (),
     flips: Sequence[Flip] = (),
 ) -> Callable[[Callable[[E, Limits], Answer]], Callable[[E, Limits], Answer]]:
     """Register a check; its name is the function's, its page the function's docstring.
 
-    ``seen`` is what a person notices at the bench, in the words in which they would look it up; ``symptom``
+    ``also`` holds the limits of further conditions, by a name for each. ``seen`` is what a person notices at the
+    bench, in the words in which they would look it up; ``symptom``
     is the kind of trouble under which it is listed.
     """
     if isinstance(limits, Limit):
@@ -239,8 +243,8 @@ def check(
         assert id not in REGISTRY, id
         name = judge.__name__.replace("_", "-")
         REGISTRY[id] = Check(
-            id, name, severity, on, why, seen, judge, tuple(fixes), tuple(levers), limits or {}, tuple(follows),
-            tuple(examples), tuple(flips), symptom,
+            id, name, severity, on, why, seen, judge, tuple(fixes), tuple(levers), limits or {}, also or {},
+            tuple(follows), tuple(examples), tuple(flips), symptom,
         )  # fmt: skip
         return judge
 
@@ -314,13 +318,16 @@ class Verdict:
 def limits_of(rule: Check, setting: LimitSetting | None) -> Limits:
     """The limits of a check, with what the mule file overrides."""
     found = {level: limit.quantity.value for level, limit in rule.limits.items()}
+    also = {name: limit.quantity.value for name, limit in rule.also.items()}
     if setting is None:
-        return Limits(found)
+        return Limits(found, also=also)
     for level, limit in rule.limits.items():
         text = getattr(setting, level.word) if getattr(setting, level.word) is not None else setting.limit
         if text is not None:
             found[level] = read_quantity(text, limit.kind).value
-    return Limits(found, bool(setting.deliberate), setting.because or "")
+    for name, text in setting.also.items():
+        also[name] = read_quantity(text, rule.also[name].kind).value
+    return Limits(found, bool(setting.deliberate), setting.because or "", also)
 
 
 def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:

@@ -74,6 +74,8 @@ def print_check(rule: Check) -> None:
     for level, limit in sorted(rule.limits.items(), reverse=True):
         text = limit.text if isinstance(limit.text, str) else f"{limit.text:g}"
         labelled(out, level.name, f"limit {text} ({limit.mark}; {limit.source})", 0)
+    for name, limit in rule.also.items():
+        labelled(out, "also", f"{name} {limit.text} ({limit.mark}; {limit.source})", 0)
     if rule.limits:
         out.print()
         paragraph(

@@ -170,9 +170,11 @@ class Page:
         if self.fact is not None:
             return self.fact.as_dict()
         rule = self.page
+        by_name = {level.word: one for level, one in rule.limits.items()} | {
+            f"also.{name}": one for name, one in rule.also.items()
+        }
         limits = {
-            level.word: {"limit": one.text, "mark": one.mark, "source": one.source}
-            for level, one in rule.limits.items()
+            name: {"limit": one.text, "mark": one.mark, "source": one.source} for name, one in by_name.items()
         }
         return {
             "check": rule.id,

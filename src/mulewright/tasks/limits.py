@@ -36,6 +36,9 @@ def _problems(id: str, setting: LimitSetting) -> Iterator[MulewrightError]:
         text = getattr(setting, word)
         if text is not None:
             yield from _problem(f"limits.{id}.{word}", text, known.get(word), " or ".join(by_word))
+    also = CHECKS[id].also
+    for name, text in setting.also.items():
+        yield from _problem(f"limits.{id}.also.{name}", text, also.get(name), " or ".join(also))
 
 
 def _problem(where: str, text: str | float, limit: Limit | None, levels: str) -> Iterator[MulewrightError]:

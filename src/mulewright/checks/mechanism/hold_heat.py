@@ -18,7 +18,6 @@ from mulewright.checks.symptoms import Symptom
 from mulewright.facts.hold_heat import HoldHeatFacts
 
 LIFT = "mechanism.lift"
-LONG = 30.0  # [s] that a winding bears at a quarter of its stall heat
 
 
 @check(
@@ -43,6 +42,7 @@ LONG = 30.0  # [s] that a winding bears at a quarter of its stall heat
         "motor.*.gears.*.ratio",
     ),
     limits=Limit("25 %", "ratio", mark="judgement"),
+    also={"time": Limit("30 s", "time", mark="judgement")},
     examples=(
         Example("aisle-carrier", Outcome.PASS, LIFT),
         Example("aisle-carrier", Outcome.TRIP, LIFT, (f"{LIFT}.load=14 kg",)),
@@ -74,5 +74,5 @@ def cooks_while_it_holds(held: HoldHeatFacts, limits: Limits) -> Answer:
             heat=held.hold_heat,
             time=held.hold_time,
         ),
-        above(held.hold_time, {Severity.WARN: LONG}, ""),
+        above(held.hold_time, {Severity.WARN: limits.also["time"]}, ""),
     )

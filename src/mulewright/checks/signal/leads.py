@@ -21,7 +21,6 @@ from mulewright.checks.symptoms import Symptom
 from mulewright.facts.leads import LeadFacts
 from mulewright.facts.levels import InputLevelFacts
 
-BUNDLED = Limit("0.3 m", "length", mark="judgement")
 ALONE = ("servo.tilt.beside_motor_leads=false",)
 
 
@@ -75,6 +74,7 @@ def pulses_too_low(listener: InputLevelFacts, limits: Limits) -> Answer:
     ),
     levers=("controller.*.lead_length", "servo.*.lead_length", "servo.*.beside_motor_leads"),
     limits=Limit("1 m", "length", mark="judgement"),
+    also={"bundled": Limit("0.3 m", "length", mark="judgement")},
     examples=(
         Example("aisle-carrier", Outcome.PASS, "servo.tilt"),
         Example("aisle-carrier", Outcome.PASS, "servo.tilt", (*ALONE, "servo.tilt.lead_length=0.9 m")),
@@ -101,7 +101,7 @@ def signal_lead_long(lead: LeadFacts, limits: Limits) -> Answer:
     return either(
         above(lead.lead_length, limits, long, place=lead.place),
         together(
-            above(lead.lead_length, {Severity.WARN: BUNDLED.quantity.value}, long, place=lead.place),
+            above(lead.lead_length, {Severity.WARN: limits.also["bundled"]}, long, place=lead.place),
             flagged(lead.beside, Severity.WARN, ""),
         ),
     )

@@ -253,6 +253,7 @@ def mix_clips(mix: MixFacts, limits: Limits) -> Answer:
     ),
     levers=("radio.mix.*.forward_weight", "mixer.*.forward_weight", "radio.channel.*.travel"),
     limits=Limit("90 %", "percent", mark="judgement"),
+    also={"mix": Limit("75 %", "percent", mark="judgement")},
     examples=(
         Example("tray-cart", Outcome.PASS, "controller.left"),
         Example("tray-cart", Outcome.TRIP, "controller.left", ("radio.mix.0.forward_weight=60 %",)),
@@ -289,7 +290,7 @@ def mix_halves(wheel: WheelSignalFacts, limits: Limits) -> Answer:
             mixes=wheel.mixes,
             share=wheel.mix_size,
         ),
-        below(wheel.mix_size, {Severity.WARN: 0.75}, ""),
+        below(wheel.mix_size, {Severity.WARN: limits.also["mix"]}, ""),
     )
 
 

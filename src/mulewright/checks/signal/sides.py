@@ -18,8 +18,6 @@ from mulewright.checks.engine import (
 from mulewright.checks.symptoms import Symptom
 from mulewright.facts.sides import SideBySideFacts, WheelControllersFacts
 
-RATES_APART = Limit("3 %", "percent", mark="judgement")
-RANGES_APART = Limit("10 us", "pulse", mark="judgement")
 TWO_STICKS = (
     "drive.kind=two-sticks",
     "radio.mix=[]",
@@ -41,6 +39,7 @@ TWO_STICKS = (
     fixes=("Set curve and rate of all these controls alike.",),
     levers=("radio.control.*.expo", "radio.control.*.rate"),
     limits=Limit("5 %", "percent", mark="judgement"),
+    also={"rate": Limit("3 %", "percent", mark="judgement")},
     examples=(
         Example("tray-cart", Outcome.PASS, "drive", TWO_STICKS),
         Example(
@@ -71,7 +70,7 @@ def curves_unequal(function: SideBySideFacts, limits: Limits) -> Answer:
         ),
         above(
             function.rate_gap,
-            {Severity.WARN: RATES_APART.quantity.value},
+            {Severity.WARN: limits.also["rate"]},
             "The rates of {names} lie {value:%} apart; {limit:%} is the most.",
             names=function.names,
         ),
@@ -96,6 +95,7 @@ def curves_unequal(function: SideBySideFacts, limits: Limits) -> Answer:
         "controller.*.response",
     ),
     limits=Limit("10 us", "pulse", mark="judgement"),
+    also={"half-range": Limit("10 us", "pulse", mark="judgement")},
     examples=(
         Example("tray-cart", Outcome.PASS, "drive"),
         Example("tray-cart", Outcome.TRIP, "drive", ("controller.left.dead_band=40 us",), Severity.WARN),
@@ -125,7 +125,7 @@ def controllers_mixed(drive: WheelControllersFacts, limits: Limits) -> Answer:
         ),
         above(
             drive.range_gap,
-            {Severity.WARN: RANGES_APART.quantity.value},
+            {Severity.WARN: limits.also["half-range"]},
             "The ranges of its controllers lie {value} apart; {limit} is the most.",
         ),
         flagged(drive.differing, Severity.WARN, "Differences found: {value}; {words}.", words=drive.in_words),

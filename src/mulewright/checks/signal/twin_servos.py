@@ -20,7 +20,6 @@ from mulewright.facts.twin_servos import CoupledServosFacts, ServoPairFacts
 
 JAWS = "servo.left>servo.right"
 REVERSER = ('inline.turn={ does = "reverses", signal = "y_lead.jaws" }', "servo.right.signal=inline.turn")
-GAIN = Limit("2 %", "percent", mark="judgement")
 
 
 @check(
@@ -75,6 +74,7 @@ def mirrored_servos_on_one_signal(pair: ServoPairFacts, limits: Limits) -> Answe
     ),
     levers=("servo.*.center_error", "servo.*.gain"),
     limits=Limit("1.5 deg", "angle", mark="judgement"),
+    also={"gain": Limit("2 %", "percent", mark="judgement")},
     follows=("S25",),
     examples=(
         Example("soft-fruit-gripper", Outcome.TRIP, JAWS, severity=Severity.WARN),
@@ -105,7 +105,7 @@ def coupled_servos_disagree(pair: CoupledServosFacts, limits: Limits) -> Answer:
         ),
         above(
             pair.gain_gap,
-            {Severity.WARN: GAIN.quantity.value},
+            {Severity.WARN: limits.also["gain"]},
             "The gains of {names} lie {value:%} apart; {limit:%} is the most.",
             names=pair.names,
         ),

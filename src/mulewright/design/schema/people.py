@@ -124,5 +124,8 @@ class LimitSetting(Table):
     stop: str | float | None = Field(None, description="Limit at which it is a STOP")
     warn: str | float | None = Field(None, description="Limit at which it is a WARN")
     note: str | float | None = Field(None, description="Limit at which it is a NOTE")
+    also: dict[str, str | float] = Field(
+        default_factory=dict, description="Limits of the check's further conditions, by their names"
+    )
     deliberate: bool | None = Field(None, description="The state is meant and recorded")
     because: str | None = Field(None, description="Why")
