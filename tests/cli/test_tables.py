@@ -82,6 +82,11 @@ def test_the_side_is_the_other_one(mulewright: Run) -> None:
     assert len(mulewright("offset", CART, *RUN, "--json").json["tables"][0]["rows"]) == 2
 
 
+def test_a_drift_that_is_no_drift_is_told_apart_from_a_gap(mulewright: Run) -> None:
+    said = " ".join(mulewright("offset", CART, "--distance", "3 m", "--sideways", "30 m").out.split())
+    assert "cannot be worked out: mismatch must be 0 to 1" in said
+
+
 def test_a_box_has_no_endpoint_for_a_wheel(mulewright: Run) -> None:
     said = " ".join(mulewright("offset", CARRIER, *RUN).out.split())
     assert "none of them has an endpoint of its own" in said

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mulewright.cli.console import console, paragraph, print_table
 from mulewright.tasks.listing import number
-from mulewright.tasks.sheets import Cell, Figure, Sheet, Sheets
+from mulewright.tasks.sheets import Cell, Sheets
 from mulewright.units.shown import people, percent
 
 UNKNOWN = "?"
@@ -21,8 +21,8 @@ def print_sheets(found: Sheets) -> None:
             paragraph(out, sentence, 2)
         if sheet.rows:
             print_table(out, sheet.columns, [[_shown(cell) for cell in row] for row in sheet.rows])
-        if missing := _missing(sheet):
-            paragraph(out, f"{UNKNOWN} cannot be told: needs {', '.join(missing)}", 2)
+        if sheet.lacks:
+            paragraph(out, f"{UNKNOWN} cannot be told: {sheet.lacks}", 2)
         for sentence in sheet.below:
             paragraph(out, sentence, 2)
 
@@ -36,8 +36,3 @@ def _shown(cell: Cell) -> str:
     if value is None:
         return "no end"
     return percent(value) if cell.as_percent else people(value, cell.node.unit)
-
-
-def _missing(sheet: Sheet) -> list[str]:
-    figures = (cell for row in sheet.rows for cell in row if isinstance(cell, Figure))
-    return sorted({path for one in figures for path in one.node.gaps})

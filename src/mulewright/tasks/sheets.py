@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, NoReturn
 
 from mulewright.errors import NotFound, closest
-from mulewright.facts.graph import Facts, Node
+from mulewright.facts.graph import Facts, Node, trouble
 from mulewright.tasks.listing import fact_as_dict
 from mulewright.tasks.opening import Opened
 
@@ -38,6 +38,17 @@ class Sheet:
     above: tuple[str, ...] = ()
     below: tuple[str, ...] = ()
 
+    @property
+    def nodes(self) -> list[Node]:
+        """Every fact in it."""
+        return [cell.node for row in self.rows for cell in row if isinstance(cell, Figure)]
+
+    @property
+    def lacks(self) -> str:
+        """Why some of it cannot be told: what cannot be worked out, else what is missing; empty if nothing."""
+        gaps = sorted({path for node in self.nodes for path in node.gaps})
+        return trouble(self.nodes) or (f"needs {', '.join(gaps)}" if gaps else "")
+
     def as_dict(self) -> dict[str, Any]:
         """The table for programs; each row by its columns."""
         return {
@@ -49,6 +60,7 @@ class Sheet:
                 for row in self.rows
             ],
             "below": list(self.below),
+            "lacks": self.lacks,
         }
 
 
