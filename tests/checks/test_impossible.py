@@ -35,3 +35,8 @@ def test_a_fact_that_cannot_be_worked_out_says_why() -> None:
     for node in troubled:
         assert not node.known
         assert node.trouble.startswith(f"{node.id} cannot be worked out: ")
+
+
+def test_a_way_that_takes_for_ever_is_not_above_a_time_that_nobody_wants() -> None:
+    found = run(evaluation("aisle-carrier", ("mechanism.lift.load=60 kg",)), [CHECKS["M05"], CHECKS["M24"]])
+    assert [one.outcome for one in found] == [Outcome.TRIP, Outcome.PASS]  # it does not rise at all

@@ -86,7 +86,7 @@ class Comparison:
 
     def alone(self, level: Severity) -> NDArray[np.bool_]:
         """Where it trips at a severity by itself, without the others."""
-        tripped = self.sign * (self.value - self.levels[level]) > 0
+        tripped = self.sign * self.value > self.sign * self.levels[level]
         for second in self.also:
             (only,) = second.levels
             tripped = tripped & second.alone(only)
