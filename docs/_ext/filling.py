@@ -7,7 +7,15 @@ from collections.abc import Callable
 
 from sphinx.application import Sphinx
 
-from docs._ext import check_pages, cli_pages, comparisons, fault_figures, model_pages, schema_tables
+from docs._ext import (
+    check_pages,
+    cli_pages,
+    comparisons,
+    fault_figures,
+    measuring_pages,
+    model_pages,
+    schema_tables,
+)
 
 MARK = re.compile(r"^<!-- filled: (\S+)(?: (\S+))? -->$", re.M)
 FILLINGS: dict[str, Callable[..., str]] = {
@@ -18,11 +26,15 @@ FILLINGS: dict[str, Callable[..., str]] = {
     "faults": fault_figures.faults,
     "families": check_pages.families,
     "family": check_pages.family,
+    "instruments": measuring_pages.instruments_at_hand,
     "models": model_pages.index,
     "mule-file": schema_tables.mule_file,
+    "ranges": measuring_pages.usual_ranges,
     "parts": schema_tables.part_kinds,
+    "spreads": measuring_pages.usual_spreads,
     "symptoms": check_pages.symptoms,
     "units": schema_tables.units,
+    "ways": measuring_pages.ways_to_measure,
 }
 
 

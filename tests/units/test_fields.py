@@ -7,6 +7,8 @@ from pydantic import ValidationError
 
 from mulewright.errors import UnitError
 from mulewright.units import fields as u
+from mulewright.units.fields import Of
+from mulewright.units.quantity import Quantity
 from mulewright.units.table import Table, kinds_of
 
 
@@ -73,3 +75,11 @@ def _options(schema: dict[str, Any]) -> list[dict[str, Any]]:
 
 def _types(schema: dict[str, Any]) -> list[str]:
     return [option["type"] for option in _options(schema)]
+
+
+def test_an_interval_is_cut_off_where_its_field_ends() -> None:
+    ratio, length = Of("ratio", above=0, most=1), Of("length", above=0)
+    cut = ratio.within(Quantity(0.9, "ratio", "0.9", low=-0.1, high=1.3))
+    assert cut.low == pytest.approx(0.9e-3)
+    assert cut.high == 1
+    assert length.within(Quantity(2.0, "length", "2 m", low=1.0, high=3.0)).low == 1.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
-from functools import cached_property
+from functools import cached_property, reduce
 from typing import Any, TypeVar
 
 import numpy as np
@@ -92,13 +92,13 @@ class Comparison:
             tripped = tripped & second.alone(only)
         return np.asarray(tripped)
 
-    def share(self, level: Severity) -> float:
-        """The share of the draws in which it, or one of the others, trips at a severity."""
+    def tripped(self, level: Severity) -> NDArray[np.bool_]:
+        """In which of the draws it, or one of the others, trips at a severity."""
         tripped = np.asarray(False)
         for one in (self, *self.others):
             if level in one.levels:
                 tripped = tripped | one.alone(level)
-        return average(tripped)
+        return np.asarray(tripped)
 
     def telling(self, level: Severity) -> Comparison:
         """The one of the comparisons that trips most often at a severity."""
@@ -264,6 +264,9 @@ class Verdict:
     reads: tuple[Node, ...] = field(default=(), repr=False)
     needs: tuple[str, ...] = ()
     share: float | None = None  # of the draws in which it trips
+    tripped: NDArray[np.bool_] | None = field(
+        default=None, repr=False, compare=False
+    )  # in which of the draws
 
     @property
     def value(self) -> float | None:
@@ -370,14 +373,25 @@ def _unknown(rule: Check, entity: str, gaps: Iterable[str], why: str = "") -> Ve
 
 def _compared(rule: Check, entity: Facts, answer: Comparison, limits: Limits, reads: list[Node]) -> Verdict:
     levels = {level for one in (answer, *answer.others) for level in one.levels}
-    shares = {level: answer.share(level) for level in sorted(levels, reverse=True)}
+    tripped = {level: answer.tripped(level) for level in sorted(levels, reverse=True)}
+    shares = {level: average(draws) for level, draws in tripped.items()}
     severity = next((level for level, share in shares.items() if share >= 0.5), None)
     telling = answer.telling(severity) if severity and answer.others else answer
     outcome = Outcome.TRIP if severity else Outcome.PASS
     shown, says = severity or min(telling.levels), ""
     if severity and limits.deliberate:
         shown, says = Severity.NOTE, f" Recorded as deliberate: {limits.because or 'no reason given'}."
-    return Verdict(rule, entity.id, outcome, shown, says, telling, tuple(reads), share=max(shares.values()))
+    return Verdict(
+        rule,
+        entity.id,
+        outcome,
+        shown,
+        says,
+        telling,
+        tuple(reads),
+        share=max(shares.values()),
+        tripped=reduce(np.logical_or, tripped.values()),
+    )
 
 
 def _number(value: Value) -> float | None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import shelf
+from mulewright.cli import measure, shelf
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -298,3 +298,6 @@ def new(
 
     written = new_file(drive, file)
     say(f"Wrote {written}. Edit it, then: mulewright check {shlex.quote(str(written))}")
+
+
+app.command(epilog=measure.EXAMPLE)(measure.measure)

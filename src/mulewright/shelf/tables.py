@@ -19,7 +19,8 @@ from mulewright.units.quantity import Origin, Quantity, read_quantity
 Mark = Literal["published", "common practice", "judgement", "from memory"]
 
 FOLDER = Path(__file__).with_name("data") / "tables"
-AMPACITY = "ampacity"
+AMPACITY, MEASURING = "ampacity", "measuring"
+_OF_ANOTHER_FORM = frozenset({AMPACITY, MEASURING})
 _SAID_OF_ALL = ("kind", "about", "mark", "source")
 
 
@@ -61,8 +62,8 @@ def row(name: str) -> Row:
 
 @lru_cache(maxsize=1)
 def rows() -> Mapping[str, Row]:
-    """Every row by its name, ampacity left out."""
-    files = sorted(path for path in FOLDER.glob("*.toml") if path.stem != AMPACITY)
+    """Every number to assume by its name."""
+    files = sorted(path for path in FOLDER.glob("*.toml") if path.stem not in _OF_ANOTHER_FORM)
     return {found.name: found for path in files for found in _rows_of(_read(path))}
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -13,6 +13,7 @@ from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import KEYS, WORDS, Quantity, read_quantity
 
 SMALLEST, LARGEST = 1e-15, 1e12  # [SI] whatever the kind, no number about a mule lies beyond
+NEAREST = 1e-3  # of the way from a bound that is no value to the value
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,17 @@ class Of:
             rule = f"0, or between {SMALLEST:g} and {LARGEST:g} {self.unit}".removesuffix(" 1")
             raise UnitError(what="a number beyond all sense", rule=rule, found=quantity.text)
         return quantity
+
+    def within(self, quantity: Quantity) -> Quantity:
+        """The same with its interval cut off at the bounds; where a bound is no value, short of it."""
+        low, high = quantity.low, quantity.high
+        if low is not None and self.least is not None:
+            low = max(low, self.least)
+        if low is not None and self.above is not None and low <= self.above:
+            low = self.above + NEAREST * (quantity.value - self.above)
+        if high is not None and self.most is not None:
+            high = min(high, self.most)
+        return replace(quantity, low=low, high=high)
 
     def _within(self, value: float) -> bool:
         return (

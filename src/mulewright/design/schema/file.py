@@ -53,6 +53,9 @@ class MuleFile(Table):
 
     driver: dict[str, p.Driver] = Field(default_factory=dict)
     instrument: dict[str, p.Instrument] = Field(default_factory=dict)
+    measuring: dict[str, p.Measuring] = Field(
+        default_factory=dict, description="By path, such as battery.*.capacity: how it is measured here"
+    )
     habits: p.Habits = Field(default_factory=p.Habits)
     checklist: p.Checklist = Field(default_factory=p.Checklist)
     as_found: p.Pushes = Field(default_factory=p.Pushes)

@@ -21,7 +21,18 @@ class Instrument(Table):
     """An instrument at hand."""
 
     kind: str | None = Field(None, description="What it is, e.g. luggage scale")
-    error: str | None = Field(None, description="How far off it may be, in words with units")
+    error: str | None = Field(None, description="How far off it may be, e.g. 2 % + 50 g")
+
+
+class Measuring(Table):
+    """How something is measured here, where the shelf's table says it otherwise."""
+
+    instrument: str | None = Field(None, description="With what, e.g. luggage scale")
+    how: str | None = Field(None, description="What to do, in a sentence or two")
+    minutes: u.Count | None = Field(None, description="Minutes that it takes")
+    error: str | None = Field(None, description="How far off the result may be, e.g. 2 % + 50 g")
+    lowest: str | float | None = Field(None, description="What is unknown is hardly below this")
+    highest: str | float | None = Field(None, description="What is unknown is hardly above this")
 
 
 class Checklist(Table):
