@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from mulewright.checks.engine import Verdict, run
+from mulewright.checks.engine import Verdict, judge, limits_of
 from mulewright.facts.catalog import every_fact
 from mulewright.facts.graph import Evaluation
 from mulewright.units.quantity import Quantity
@@ -70,11 +70,17 @@ def with_shares(evaluation: Evaluation, verdicts: Iterable[Verdict], count: int 
     values = draws(evaluation, count)
     if not values:
         return verdicts
-    doubtful = {one.check.id: one.check for one in verdicts if any(read.uncertain for read in one.reads)}
-    drawn = {
-        (one.check.id, one.entity): one.share for one in run(on_draws(evaluation, values), doubtful.values())
-    }
-    return [replace(one, share=drawn.get((one.check.id, one.entity), one.share)) for one in verdicts]
+    on = on_draws(evaluation, values)
+    settings = evaluation.mule.file.limits
+    limits = {one.check.id: limits_of(one.check, settings.get(one.check.id)) for one in verdicts}
+
+    def drawn(one: Verdict) -> Verdict:
+        entity = next((it for it in on.all(one.check.on) if it.id == one.entity), None)
+        if entity is None or not any(read.uncertain for read in one.reads):
+            return one
+        return replace(one, share=judge(one.check, entity, limits[one.check.id]).share)
+
+    return [drawn(one) for one in verdicts]
 
 
 def intervals(evaluation: Evaluation, count: int = DRAWS) -> dict[str, tuple[float, float]]:

@@ -20,6 +20,7 @@ from mulewright.design.mule import Mule
 from mulewright.design.overlay import TARGET
 from mulewright.design.unsaid import unsaid
 from mulewright.errors import DomainError
+from mulewright.facts.settled import Settled
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
 from mulewright.units.table import Table, description_of, kinds_of
@@ -109,6 +110,11 @@ class Node:
         return f"{self.entity}.{self.name}"
 
     @property
+    def path(self) -> str:
+        """Where it stands in the file, if it is an input; else empty."""
+        return self.step.path if isinstance(self.step, Given) else ""
+
+    @property
     def known(self) -> bool:
         """Whether nothing that it needs is missing."""
         return not self.gaps
@@ -190,6 +196,7 @@ class Evaluation:
         self._assumptions: dict[str, Node] = {}
         self._unsaid: dict[str, tuple[str, ...]] = {}
         self.mark = ""
+        self.settled: Settled | None = None
         self.target = self._beside(target) if target is not None else None
 
     def _beside(self, target: Mule) -> Evaluation:
@@ -203,9 +210,14 @@ class Evaluation:
         return found
 
     def again(self, values: Mapping[str, ArrayLike]) -> Evaluation:
-        """Evaluate the same mule and target afresh, with further values."""
+        """Evaluate the same mule and target with further values; what rests on none of them is taken over."""
         target = self.target.mule if self.target is not None else None
-        return Evaluation(self.mule, {**self.values, **values}, target)
+        found = Evaluation(self.mule, {**self.values, **values}, target)
+        if self.given.keys() >= values.keys():
+            found.settled = Settled(self, values)
+            if found.target is not None and self.target is not None:
+                found.target.settled = Settled(self.target, values)
+        return found
 
     @property
     def is_target(self) -> bool:
@@ -442,6 +454,10 @@ class Fact(Generic[F]):
         return node.value
 
     def _made(self, owner: F) -> Node:
+        settled = owner.evaluation.settled
+        node = settled.node(owner, self.name) if settled is not None else None
+        if node is not None:
+            return node
         if self.body is None:
             return _given(owner, self.name, self.key, self.assume)
         return self._computed(owner, self.body)
