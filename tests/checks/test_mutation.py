@@ -37,8 +37,15 @@ def mutants(tree: ast.FunctionDef) -> Iterator[tuple[str, ast.FunctionDef]]:
 def changes(node: ast.AST) -> Iterator[tuple[str, Callable[[Any], None]]]:
     if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in SWAPS:
         yield f"{node.func.id} turned round", turn_call
-    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "together":
-        yield "second condition dropped", drop_others
+    if (
+        isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id in ("together", "either")
+        and node.args[1:]
+    ):
+        yield "further conditions dropped", drop_others
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "either":
+        yield "first condition dropped", drop_first
     if isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARES:
         yield "comparison turned round", turn_compare
     if isinstance(node, ast.Return) and not is_not_applicable(node.value):
@@ -56,6 +63,10 @@ def turn_call(node: Any) -> None:
 
 def drop_others(node: Any) -> None:
     del node.args[1:]
+
+
+def drop_first(node: Any) -> None:
+    del node.args[:1]
 
 
 def turn_compare(node: Any) -> None:

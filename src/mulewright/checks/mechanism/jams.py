@@ -42,6 +42,7 @@ LONG = "motor.roller.copper_mass=60 g"
     examples=(
         Example("leaf-sweeper", Outcome.NOT_APPLICABLE, ROLLER),
         Example("leaf-sweeper", Outcome.TRIP, ROLLER, (FAST,)),
+        Example("leaf-sweeper", Outcome.TRIP, ROLLER, (FAST, "mechanism.roller.bears=200 N")),
         Example("leaf-sweeper", Outcome.PASS, ROLLER, (FAST, LONG)),
         Example("leaf-sweeper", Outcome.TRIP, ROLLER, (FAST, LONG, "mechanism.roller.bears=20 N")),
         Example("leaf-sweeper", Outcome.PASS, ROLLER, (FAST, LONG, "mechanism.roller.bears=200 N")),

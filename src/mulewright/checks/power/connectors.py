@@ -154,10 +154,14 @@ def live_pins_bare(joint: ConnectorFacts, limits: Limits) -> Answer:
     fixes=("Take a bigger family of connector.", "Draw less: lower the travel or the rate."),
     levers=("wire.*.joints.*.rating", "wire.*.joints.*.part", "radio.channel.*.travel"),
     limits=Limit(0.8, "ratio", "common practice"),
+    also={"peak": Limit(2, "ratio", "common practice")},
     examples=(
         Example("tray-cart", Outcome.PASS, PLUG),
         Example("tray-cart", Outcome.TRIP, PLUG, (f"{PLUG}.rating=0.5 A",), Severity.WARN),
         Example("tray-cart", Outcome.TRIP, PLUG, (f"{PLUG}.rating=5 A",), Severity.WARN),
+        Example(
+            "aisle-carrier", Outcome.TRIP, PLUG, ("battery.main.resistance=0.9 ohm", f"{PLUG}.rating=6 A")
+        ),
         Example("tray-cart", Outcome.CANNOT_TELL, PLUG, (f"{PLUG}.rating=?",)),
         Example("tray-cart", Outcome.CANNOT_TELL, "wire.main.joints", UNDESCRIBED),
         Example("soft-fruit-gripper", Outcome.NOT_APPLICABLE, PLUG, variant="mended"),
@@ -185,7 +189,7 @@ def connector_too_small(joint: ConnectorFacts, limits: Limits) -> Answer:
         steady=joint.wire.steady, **words,
     )  # fmt: skip
     moment = above(
-        joint.peak_share, {Severity.WARN: 2.0}, "{joint} carries {peak} for a moment, {value:%} of its {bears}.",
+        joint.peak_share, {Severity.WARN: limits.also["peak"]}, "{joint} carries {peak} for a moment, {value:%} of its {bears}.",
         peak=joint.wire.peak, **words,
     )  # fmt: skip
     return either(long, moment)
