@@ -189,7 +189,7 @@ def connector_too_small(joint: ConnectorFacts, limits: Limits) -> Answer:
         steady=joint.wire.steady, **words,
     )  # fmt: skip
     moment = above(
-        joint.peak_share, {Severity.WARN: limits.also["peak"]}, "{joint} carries {peak} for a moment, {value:%} of its {bears}.",
-        peak=joint.wire.peak, **words,
+        joint.peak_share, {Severity.WARN: limits.also["peak"]},
+        "{joint} carries {peak} for a moment, {value:%} of its {bears}.", peak=joint.wire.peak, **words,
     )  # fmt: skip
     return either(long, moment)
