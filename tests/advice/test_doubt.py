@@ -52,6 +52,15 @@ def test_one_input_against_the_closed_form(limit: float, off: float) -> None:
     assert left == pytest.approx(off / 2, abs=0.006) if inside else 0 <= left <= off / 2 + 0.006
 
 
+@pytest.mark.parametrize("limit", [0.03, 0.37, 0.8])
+@pytest.mark.parametrize("above", [True, False])
+def test_where_a_verdict_turns(limit: float, above: bool) -> None:
+    found, values = of_unit_draws("ab")
+    one = question((values["a"] + 0.001 * values["b"] > limit) == above, "a", "b")
+    assert found.turns_at(one, "a") == pytest.approx(limit, abs=0.003)
+    assert found.turns_at(one, "b") is None
+
+
 def test_a_perfect_instrument_leaves_next_to_no_doubt() -> None:
     found, values = of_unit_draws("a")
     assert found.remaining(question(values["a"] > 0.3, "a"), {"a": 0.0}) < 0.003
@@ -108,6 +117,17 @@ def test_to_know_more_never_leaves_more_doubt() -> None:
     one = question(values["a"] + values["b"] * values["c"] > 0.7, *"abcd")
     left = [found.remaining(one, dict.fromkeys("abcd"[:count], 0.03)) for count in range(5)]
     assert left == sorted(left, reverse=True)
+
+
+def test_twenty_inputs_take_no_longer_than_the_four_that_are_heard() -> None:
+    names = "abcdefghijklmnopqrst"
+    found, values = of_unit_draws(names)
+    total = sum(values[name] * (1.0 if name in "abcd" else 0.01) for name in names)
+    one = question(np.asarray(total > 2.08), *names)
+    assert found.remaining(one, dict.fromkeys(names, 0.01)) == found.remaining(
+        one, dict.fromkeys("abcd", 0.01)
+    )
+    assert len(one.known) == 16
 
 
 def test_halves_judge_each_other_so_that_small_bins_are_no_knowledge() -> None:
@@ -179,6 +199,17 @@ def test_weak_numbers_are_drawn_over_their_usual_spread_and_typed_ones_are_not()
     assert "drive.wheel.friction" in found.spread
     assert "body.mass" not in found.drawn
     assert not any(path.startswith("assumed.") for path in found.spread)
+
+
+def test_where_a_verdict_of_a_mule_turns_is_where_it_turns() -> None:
+    on, found, one = open_question("hose-tug", "X01", "drive")
+    at = found.turns_at(one, "drive.wheel.friction")
+    assert at is not None
+    outcomes = [
+        verdicts_on(Evaluation(on.mule, {"drive.wheel.friction": at * factor}), "X01")["drive"].outcome
+        for factor in (0.995, 1.005)
+    ]
+    assert outcomes == [Outcome.PASS, Outcome.TRIP]
 
 
 def test_what_the_file_calls_deliberate_is_no_question() -> None:

@@ -18,12 +18,15 @@ MANY = 7
 def problems(draw: st.DrawFn) -> tuple[list[Prospect], list[float]]:
     prospects = []
     for _ in range(draw(st.integers(0, 6))):
-        relevant = tuple(draw(st.lists(st.integers(0, MANY - 1), max_size=3, unique=True)))
-        gains = np.zeros(1 << len(relevant))
+        matter = draw(st.lists(st.integers(0, MANY - 1), max_size=4, unique=True))
+        cut = draw(st.integers(0, len(matter)))
+        beside = tuple(matter[cut:])
+        gains = np.zeros(1 << len(beside))
+        gains[0] = draw(st.sampled_from([0.0, 0.5, 1.0])) if cut else 0.0
         for mask in range(1, gains.size):  # more never gains less
-            less = [mask & ~(1 << bit) for bit in range(len(relevant)) if mask >> bit & 1]
+            less = [mask & ~(1 << bit) for bit in range(len(beside)) if mask >> bit & 1]
             gains[mask] = max(gains[less]) + draw(st.sampled_from([0.0, 0.0, 0.25, 0.5]))
-        prospects.append(Prospect(relevant, gains))
+        prospects.append(Prospect(frozenset(matter[:cut]), beside, gains))
     return prospects, draw(st.lists(st.sampled_from([0.5, 1.0, 2.0, 5.0]), min_size=MANY, max_size=MANY))
 
 
@@ -67,7 +70,7 @@ def test_the_order_ends_when_nothing_more_is_gained(problem: tuple[list[Prospect
 
 
 def alone(one: int, gain: float) -> Prospect:
-    return Prospect((one,), np.array([0.0, gain]))
+    return Prospect(frozenset(), (one,), np.array([0.0, gain]))
 
 
 def test_most_gain_per_minute_comes_first() -> None:
@@ -76,7 +79,7 @@ def test_most_gain_per_minute_comes_first() -> None:
 
 
 def test_what_gains_only_together_comes_together() -> None:
-    both = Prospect((0, 1), np.array([0.0, 0.0, 0.0, 1.0]))
+    both = Prospect(frozenset({0, 1}), (), np.array([1.0]))
     steps = [step for step, _ in in_order([both, alone(2, 0.4)], [1.0, 1.0, 1.0], frozenset({0, 1, 2}))]
     assert steps == [(0, 1), (2,)]
 
@@ -96,7 +99,17 @@ def test_groups_that_share_no_verdict_are_put_together() -> None:
 
 def test_a_search_that_would_not_end_is_bounded_and_says_so() -> None:
     many = MOST_TOGETHER + 4
-    prospects = [Prospect((one, one + 1), np.array([0.0, 0.3, 0.3, 0.7])) for one in range(many - 1)]
+    prospects = [
+        Prospect(frozenset(), (one, one + 1), np.array([0.0, 0.3, 0.3, 0.7])) for one in range(many - 1)
+    ]
     best = best_set(prospects, [1.0] * many, 5.0)
     assert not best.exact
     assert worth(prospects, best.made) >= 0.9 * 3.1  # five in a row: 4 * 0.7 + 0.3, and 0.3 more inside
+
+
+def test_what_nobody_measures_alone_is_tried_as_one() -> None:
+    # two verdicts of 15 needs each, with one need in common: three units, so that every set is tried
+    first, second = frozenset(range(15)), frozenset(range(14, 29))
+    best = best_set([Prospect(some, (), np.array([1.0])) for some in (first, second)], [1.0] * 29, 20.0)
+    assert best.exact
+    assert {best.made, *best.ties} == {first, second}

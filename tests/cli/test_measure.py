@@ -31,7 +31,10 @@ def test_programs_get_the_same_worksheet(mulewright: Run) -> None:
     for place, line in enumerate(found["worksheet"], 1):
         assert line.keys() == LINE
         assert line["rank"] == place
-        assert all(one.keys() == {"check", "entity", "by"} and 0 < one["by"] <= 1 for one in line["settles"])
+        assert all(
+            one.keys() == {"check", "entity", "by", "turns_at"} and 0 < one["by"] <= 1
+            for one in line["settles"]
+        )
         assert len(line["enter"].splitlines()) == 1 + len(line["also"])
         assert line["enter"].startswith(f"{line['path']} = ")
     assert all(one.keys() == {"check", "entity", "doubt", "why"} for one in found["left"])

@@ -19,6 +19,9 @@ from mulewright.units.quantity import Quantity
 FEWEST = 20  # draws of each half that a bin holds on average, at least
 PER_ERROR = 4  # bins to the error of an instrument
 ROUNDS = 4  # what is missing may hide more that is missing, but not for ever
+MOST_HEARD = 4  # inputs of one verdict that are weighed in every combination: those that explain most of it
+DECIDES = 0.5  # of a verdict's variance; an input that explains more decides it nearly alone
+Reading = tuple[str, float]  # what is measured, and how far off the result may be
 Key = tuple[str, str]  # id of the check, id of the entity
 
 
@@ -32,7 +35,8 @@ class Question:
     inputs: tuple[str, ...]  # drawn inputs that it rests on
     told: bool  # with all that it needs it could be told on the draws, so that nothing more is missing
     contradicted: bool  # it cannot be told because of what was typed, not because of what is missing
-    known: dict[frozenset[tuple[str, float]], float] = field(default_factory=dict, repr=False)
+    known: dict[frozenset[Reading], float] = field(default_factory=dict, repr=False)
+    shares: dict[Reading, float] = field(default_factory=dict, repr=False)
 
     @property
     def share(self) -> float | None:
@@ -82,25 +86,53 @@ class Study:
             return question.doubt
         if question.tripped is None:
             return 0.0
-        return self._least(question, frozenset((path, off[path]) for path in off.keys() & question.inputs))
+        measured = [(path, off[path]) for path in sorted(off.keys() & question.inputs)]
+        measured.sort(key=lambda one: -self.explained(question, *one))
+        return self._least(question, frozenset(measured[:MOST_HEARD]))
 
     def explained(self, question: Question, path: str, off: float) -> float:
         """The share of a verdict's variance that measuring one input would explain. [1]."""
-        bins = None if question.tripped is None else self._bins([(path, off)], question.tripped.size)
-        return 0.0 if question.tripped is None or bins is None else explained(question.tripped, bins)
+        if (path, off) not in question.shares:
+            bins = None if question.tripped is None else self._bins([(path, off)], question.tripped.size)
+            question.shares[path, off] = (
+                0.0 if question.tripped is None or bins is None else explained(question.tripped, bins)
+            )
+        return question.shares[path, off]
 
-    def _least(self, question: Question, measured: frozenset[tuple[str, float]]) -> float:
+    def turns_at(self, question: Question, path: str) -> float | None:
+        """Where a verdict turns as one input grows: the value that parts its draws best; None where others decide.
+
+        Parameters
+        ----------
+        question : Question
+            The verdict.
+        path : str
+            The input.
+
+        Returns
+        -------
+        value : float or None
+            Where it turns. [SI]
+        """
+        if path not in question.inputs or self.explained(question, path, 0.0) < DECIDES:
+            return None
+        assert question.tripped is not None
+        order = np.argsort(self.draws[path])
+        votes = np.cumsum(np.where(question.tripped[order], 1, -1))
+        place = int(np.argmax(np.abs(votes - votes[-1] / 2)))
+        return float(self.draws[path][order[place]])
+
+    def _least(self, question: Question, measured: frozenset[Reading]) -> float:
         """The doubt after the best use of some results: to know more never leaves more doubt."""
         if measured not in question.known:
             assert question.tripped is not None
             bins = self._bins(sorted(measured), question.tripped.size)
             left = wrong_at_best(question.tripped) if bins is None else wrong_in_bins(question.tripped, bins)
-            question.known[measured] = min(
-                (left, *(self._least(question, measured - {one}) for one in measured))
-            )
+            fewer = (self._least(question, measured - {one}) for one in measured)
+            question.known[measured] = min((left, *fewer))
         return question.known[measured]
 
-    def _bins(self, measured: Sequence[tuple[str, float]], count: int) -> NDArray[np.intp] | None:
+    def _bins(self, measured: Sequence[Reading], count: int) -> NDArray[np.intp] | None:
         """Which of the draws would read alike; None where nothing is read more closely than it is known."""
         bins, above = None, 1
         for path, off in measured:

@@ -12,6 +12,7 @@ from mulewright.errors import DesignError
 from mulewright.shelf.measuring import DECISION, SHEET, Way, error_in_si
 from mulewright.units.fields import Of
 from mulewright.units.kinds import KINDS
+from mulewright.units.parse import CELSIUS
 from mulewright.units.quantity import Origin
 from mulewright.units.shown import people
 from mulewright.units.table import Table, kinds_of
@@ -84,6 +85,15 @@ def unit_for(kind: str, near: float) -> str:
     found = KINDS[kind]
     word = people(near, found.si).partition(" ")[2] if kind in _SCALED and near else ""
     return word if word in found.factors else found.shown
+
+
+def shown(mule: Mule, path: str, value: float) -> str:
+    """A number as one would type it at a path; ``value`` in SI."""
+    number = number_at(mule, path)
+    assert number is not None
+    unit = unit_for(number.kind, value)
+    in_unit = value - CELSIUS if unit == "degC" else value / KINDS[number.kind].factors.get(unit, 1.0)
+    return f"{in_unit:.3g} {unit}".rstrip()
 
 
 def _error(text: str, kind: str, near: float) -> str:

@@ -8,13 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from mulewright.advice.at_hand import AtHand, Means, instruments_for
-from mulewright.advice.doubt import Question, Study, study
+from mulewright.advice.doubt import MOST_HEARD, Question, Study, study
 from mulewright.advice.picking import Best, Prospect, Set, best_set, in_order
 from mulewright.checks.engine import Verdict
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
 
-MOST_BESIDE = 4  # doubtful inputs of one verdict that are weighed in every combination
 NOISE = 3.0  # standard errors of the draws; a smaller gain may be chance
 AUDIBLE = 0.01  # of a verdict's variance; what explains less is left out
 DECIMALS = 2  # of a gain; what is finer is noise, and would part what is equal
@@ -53,6 +52,7 @@ class Settled:
     before: float
     after: float  # doubt, once all that is measured together is known
     sure: bool  # nothing more can turn out to be missing
+    turns_at: float | None  # where it turns as what is measured grows, in SI
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ def worksheet(evaluation: Evaluation, at_hand: AtHand, minutes: float | None = N
     found = study(evaluation)
     made = _measurements(evaluation.mule, at_hand, found)
     prospects = [_prospect(found, question, made) for question in found.questions]
-    rough = [Prospect(one.relevant, np.round(one.gains, DECIMALS)) for one in prospects]
+    rough = [Prospect(one.needs, one.beside, np.round(one.gains, DECIMALS)) for one in prospects]
     times = [one.minutes for one in made]
     best = Best(frozenset(range(len(made))), (), True)
     if minutes is not None:
@@ -163,7 +163,7 @@ def _prospect(found: Study, question: Question, made: list[Measurement]) -> Pros
     """What each set of the measurements that matter to a verdict would do for it."""
     at = {means.path: (place, means.off) for place, one in enumerate(made) for means in one.means}
     if question.contradicted or not question.needs <= at.keys():
-        return Prospect((), np.zeros(1))
+        return Prospect(frozenset(), (), np.zeros(1))
     needed = {path: at[path][1] for path in question.needs}
     beside = {
         path: found.explained(question, path, at[path][1])
@@ -173,14 +173,14 @@ def _prospect(found: Study, question: Question, made: list[Measurement]) -> Pros
     heard = sorted(
         (path for path in beside if beside[path] > AUDIBLE), key=lambda path: (-beside[path], path)
     )
-    matter = [*sorted(needed), *heard[:MOST_BESIDE]]
-    relevant = tuple(dict.fromkeys(at[path][0] for path in matter))
-    gains = np.zeros(1 << len(relevant))
+    needs = frozenset(at[path][0] for path in needed)
+    places = tuple(dict.fromkeys(at[path][0] for path in heard[:MOST_HEARD] if at[path][0] not in needs))
+    gains = np.zeros(1 << len(places))
     for mask in range(gains.size):
-        on = {one for bit, one in enumerate(relevant) if mask >> bit & 1}
-        off = {path: at[path][1] for path in matter if at[path][0] in on}
-        gains[mask] = question.doubt - found.remaining(question, off)
-    return Prospect(relevant, np.where(gains > _noise(question), gains, 0.0))
+        on = {one for bit, one in enumerate(places) if mask >> bit & 1}
+        more = {path: at[path][1] for path in heard[:MOST_HEARD] if at[path][0] in on}
+        gains[mask] = question.doubt - found.remaining(question, needed | more)
+    return Prospect(needs, places, np.where(gains > _noise(question), gains, 0.0))
 
 
 def _noise(question: Question) -> float:
@@ -205,11 +205,11 @@ def _lines(
             question.doubt - prospect.gain(made_by_then) for made_by_then in (before, before | set(step))
         )
         takes_part = [one for one in step if one in prospect.relevant]
-        if was - is_ > LEAST:
-            for one in takes_part:
-                settled[one].append(
-                    Settled(question.verdict, (was - is_) / len(takes_part), was, is_, question.told)
-                )
+        for one in takes_part if was - is_ > LEAST else ():
+            turns = (found.turns_at(question, means.path) for means in made[one].means)
+            at = next((value for value in turns if value is not None), None)
+            by = (was - is_) / len(takes_part)
+            settled[one].append(Settled(question.verdict, by, was, is_, question.told, at))
     for rank, one in enumerate(step, above + 1):
         others = tuple(made[other].path for other in step if other != one)
         yield Line(rank, made[one], tuple(sorted(settled[one], key=_order)), others)
@@ -233,7 +233,7 @@ def _left(
         doubt = question.doubt - prospect.gain(done)
         if doubt > LEAST:
             why = _out_of_reach(mule, found, question, able)
-            if not why and not set(prospect.relevant) <= there_is_time:
+            if not why and not prospect.relevant <= there_is_time:
                 why = "there is no time for all that it needs"
             elif not why and not prospect.relevant:
                 why = "nothing at hand reads what it rests on more closely than it is known"

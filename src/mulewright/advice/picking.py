@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 
 import networkx as nx
@@ -19,24 +20,33 @@ Set = frozenset[int]
 
 @dataclass(frozen=True)
 class Prospect:
-    """What measuring would do for one verdict: the gain for every set of the measurements that matter to it.
+    """What measuring would do for one verdict: nothing before all that it needs is measured, then ``gains``.
 
-    ``gains[n]`` is that of the set in which measurement ``relevant[k]`` is made where bit k of n is set.
+    ``gains[n]`` is the gain where measurement ``beside[k]`` is made as well for every bit k that is set in n.
     """
 
-    relevant: tuple[int, ...]
+    needs: Set
+    beside: tuple[int, ...]
     gains: NDArray[np.float64]
+
+    @cached_property
+    def relevant(self) -> Set:
+        """All measurements that do something for it."""
+        return self.needs.union(self.beside)
 
     def gain(self, made: Set) -> float:
         """Gain of a set of measurements. [verdicts]."""
-        return float(self.gains[sum(1 << place for place, one in enumerate(self.relevant) if one in made)])
+        if not self.needs <= made:
+            return 0.0
+        return float(self.gains[sum(1 << place for place, one in enumerate(self.beside) if one in made)])
 
     def least(self, made: Set) -> list[Set]:
         """The sets that gain something beyond what is made, and of which no part does."""
         found: list[Set] = []
-        before, rest = self.gain(made), [one for one in self.relevant if one not in made]
-        for size in range(1, len(rest) + 1):
-            for some in map(frozenset, combinations(rest, size)):
+        before, rest = self.gain(made), [one for one in self.beside if one not in made]
+        lacking = self.needs - made
+        for size in range(0 if lacking else 1, len(rest) + 1):
+            for some in (lacking.union(more) for more in combinations(rest, size)):
                 if not any(less <= some for less in found) and self.gain(made | some) > before + SAME:
                     found.append(some)
         return found
@@ -81,9 +91,8 @@ def in_order(
 
 
 def _gain(prospects: Iterable[Prospect], made: Set, some: Set) -> float:
-    return sum(
-        one.gain(made | some) - one.gain(made) for one in prospects if not some.isdisjoint(one.relevant)
-    )
+    after = made | some
+    return sum(one.gain(after) - one.gain(made) for one in prospects if not some.isdisjoint(one.relevant))
 
 
 def _time(minutes: Sequence[float], some: Iterable[int]) -> float:
@@ -112,51 +121,69 @@ def best_set(prospects: Sequence[Prospect], minutes: Sequence[float], limit: flo
     """
     graph: nx.Graph[int] = nx.Graph()
     for one in prospects:
-        nx.add_path(graph, one.relevant)
-        graph.add_nodes_from(one.relevant)
+        nx.add_path(graph, sorted(one.relevant))
     exact = True
     fronts: dict[float, tuple[float, list[Set]]] = {0.0: (0.0, [frozenset()])}
     for group in sorted(map(sorted, nx.connected_components(graph))):
-        able = [one for one in group if minutes[one] <= limit]
-        inside = [one for one in prospects if not set(one.relevant).isdisjoint(able)]
-        if len(able) > MOST_TOGETHER:
+        inside = [one for one in prospects if not one.relevant.isdisjoint(group)]
+        units = [unit for unit in _units(inside, group) if _time(minutes, unit) <= limit + SAME]
+        if len(units) > MOST_TOGETHER:
             exact = False
-            order = [one for some, _ in in_order(inside, minutes, frozenset(able)) for one in some]
-            able = sorted(order[:MOST_TOGETHER])
-        fronts = _joined(fronts, _tried(inside, minutes, able, limit), limit)
+            units = _first(inside, minutes, frozenset().union(*units), limit)
+        fronts = _joined(fronts, _tried(inside, minutes, units, limit), limit)
     value = max(gain for gain, _ in fronts.values())
     time = min(time for time, (gain, _) in fronts.items() if gain >= value - SAME)
     sets = fronts[time][1]
     return Best(sets[0], tuple(sets[1:]), exact)
 
 
+def _units(prospects: Sequence[Prospect], group: Iterable[int]) -> list[Set]:
+    """Measurements that are needed by the same verdicts and matter to no other: nobody makes one without the rest."""
+    units: dict[object, list[int]] = {}
+    for one in group:
+        needed = tuple(place for place, prospect in enumerate(prospects) if one in prospect.needs)
+        alone = any(one in prospect.beside for prospect in prospects)
+        units.setdefault(one if alone else needed, []).append(one)
+    return [frozenset(unit) for unit in units.values()]
+
+
+def _first(prospects: Sequence[Prospect], minutes: Sequence[float], able: Set, limit: float) -> list[Set]:
+    """The first steps that one would take, as far as each fits the time by itself."""
+    steps = (frozenset(step) for step, _ in in_order(prospects, minutes, able))
+    return [step for step in steps if _time(minutes, step) <= limit + SAME][:MOST_TOGETHER]
+
+
 def _tried(
-    prospects: Sequence[Prospect], minutes: Sequence[float], able: Sequence[int], limit: float
+    prospects: Sequence[Prospect], minutes: Sequence[float], units: Sequence[Set], limit: float
 ) -> dict[float, tuple[float, list[Set]]]:
     """For each total of minutes, the best gain of all combinations and the sets that reach it."""
-    masks = np.arange(1 << len(able))
-    made = {one: (masks >> place) & 1 for place, one in enumerate(able)}
+    masks = np.arange(1 << len(units))
+    made = {one: masks >> place & 1 for place, unit in enumerate(units) for one in unit}
     time = np.zeros(masks.size)
     for one, bit in made.items():
         time += minutes[one] * bit
     gain = np.zeros(masks.size)
     for prospect in prospects:
-        places = np.zeros_like(masks)
-        for place, one in enumerate(prospect.relevant):
-            if one in made:
-                places |= made[one] << place
-        gain += prospect.gains[places]
+        if prospect.needs <= made.keys():
+            told = np.ones_like(masks)
+            for one in prospect.needs:
+                told &= made[one]
+            places = np.zeros_like(masks)
+            for place, one in enumerate(prospect.beside):
+                if one in made:
+                    places |= made[one] << place
+            gain += prospect.gains[places] * told
     found: dict[float, tuple[float, list[Set]]] = {}
     for total in np.unique(time[time <= limit + SAME]):
         there = time == total
         most = gain[there].max()
         equal = masks[there & (gain >= most - SAME)][:MOST_TIES]
-        found[float(total)] = (float(most), [_set(int(mask), able) for mask in equal])
+        found[float(total)] = (float(most), [_set(int(mask), units) for mask in equal])
     return found
 
 
-def _set(mask: int, able: Sequence[int]) -> Set:
-    return frozenset(one for place, one in enumerate(able) if mask >> place & 1)
+def _set(mask: int, units: Sequence[Set]) -> Set:
+    return frozenset(one for place, unit in enumerate(units) if mask >> place & 1 for one in unit)
 
 
 def _joined(

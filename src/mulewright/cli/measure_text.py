@@ -7,9 +7,11 @@ from itertools import groupby
 
 from rich.console import Console
 
+from mulewright.advice.entering import shown
 from mulewright.advice.measuring import Left, Line, Settled, Worksheet
 from mulewright.cli.console import console, labelled, paragraph
 from mulewright.cli.names import together
+from mulewright.design.mule import Mule
 from mulewright.tasks.measuring import MeasureReport
 from mulewright.units.shown import percent
 
@@ -26,7 +28,7 @@ def print_worksheet(report: MeasureReport) -> None:
         return
     paragraph(out, _head(report))
     for _, alike in groupby(sheet.lines, _sameness):
-        _print_lines(out, list(alike))
+        _print_lines(out, report.opened.mule, list(alike))
     _print_ties(out, sheet)
     _print_left(out, sheet)
     _print_basis(out, sheet)
@@ -51,7 +53,7 @@ def _sameness(line: Line) -> tuple[object, ...]:
     return way, settles, line.together or line.rank if line.together or line.measurement.also else ()
 
 
-def _print_lines(out: Console, lines: Sequence[Line]) -> None:
+def _print_lines(out: Console, mule: Mule, lines: Sequence[Line]) -> None:
     first, last = lines[0], lines[-1]
     means, many = first.measurement.means[0], len(lines) > 1
     out.print()
@@ -62,6 +64,9 @@ def _print_lines(out: Console, lines: Sequence[Line]) -> None:
     paragraph(out, head, style="bold")
     labelled(out, "How", means.way.how)
     labelled(out, "For", _settles([one for line in lines for one in line.settles]))
+    turns = _turns(mule, lines)
+    if turns:
+        labelled(out, "Turns", turns)
     if first.together:
         every = "all of them" if len(first.together) > 1 else "both"
         labelled(out, "With", f"{', '.join(first.together)}, for what needs {every}")
@@ -70,6 +75,17 @@ def _print_lines(out: Console, lines: Sequence[Line]) -> None:
         labelled(out, "", f"and the same at {', '.join(first.measurement.also)}")
     if many:
         labelled(out, "", f"and what you find at {', '.join(line.measurement.path for line in lines[1:])}")
+
+
+def _turns(mule: Mule, lines: Sequence[Line]) -> str:
+    """Where verdicts turn that one number decides nearly alone."""
+    found: dict[str, dict[str, None]] = {}
+    for line in lines:
+        for one in line.settles:
+            if one.turns_at is not None:
+                near = shown(mule, line.measurement.path, one.turns_at)
+                found.setdefault(near, {})[one.verdict.check.id] = None
+    return "; ".join(f"{', '.join(ids)} near {near}" for near, ids in found.items())
 
 
 def _settles(settles: Sequence[Settled]) -> str:

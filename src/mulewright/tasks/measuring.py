@@ -78,7 +78,12 @@ def _line(line: Line) -> dict[str, Any]:
         "how": first.way.how,
         "minutes": first.way.minutes,
         "settles": [
-            {"check": one.verdict.check.id, "entity": one.verdict.entity, "by": round(one.by, DIGITS)}
+            {
+                "check": one.verdict.check.id,
+                "entity": one.verdict.entity,
+                "by": round(one.by, DIGITS),
+                "turns_at": one.turns_at,
+            }
             for one in line.settles
         ],
         "together": list(line.together),
