@@ -13,7 +13,7 @@ from mulewright.advice.at_hand import spread, usual
 from mulewright.advice.draws import DRAWS, SEED, draw, on_draws
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Outcome, Verdict, run
-from mulewright.facts.graph import Evaluation, Given
+from mulewright.facts.graph import Evaluation
 from mulewright.units.quantity import Quantity
 
 FEWEST = 20  # draws of each half that a bin holds on average, at least
@@ -274,7 +274,7 @@ def _fill(
             break
         guessed |= more
         middle = {path: quantity.value for path, quantity in guessed.items()}
-        filled = Evaluation(evaluation.mule, {**evaluation.values, **middle})
+        filled = evaluation.again(middle)
         for one in run(filled, {id: CHECKS[id] for id, _ in missing}.values()):
             if one.outcome is Outcome.CANNOT_TELL and (one.check.id, one.entity) in missing:
                 missing[one.check.id, one.entity].update(one.needs)
@@ -296,6 +296,6 @@ def _question(
     if verdict.outcome is Outcome.NOT_APPLICABLE or not (needs or tripped is not None):
         return None
     reads = drawn.reads if drawn is not None else ()
-    steps = {node.step.path for read in reads for node in read.inputs() if isinstance(node.step, Given)}
+    steps = {node.path for read in reads for node in read.inputs()}
     inputs = tuple(sorted(steps & values.keys()))
     return Question(verdict, needs, tripped, inputs, told, any(path in given for path in needs))
