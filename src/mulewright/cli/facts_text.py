@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 
 from mulewright.cli.console import console, paragraph
-from mulewright.tasks.listing import FactList, number
+from mulewright.facts.graph import number
+from mulewright.tasks.listing import FactList
 from mulewright.units.shown import people
 
 

@@ -26,6 +26,7 @@ class Loaded:
     file: MuleFile
     raw: Raw  # after variant, settings, parts; without unknowns
     base: Raw  # as the file says it, in today's form
+    said: Raw  # the same with variant and settings
     text: str
     where: str
     folder: pathlib.Path | None
@@ -104,4 +105,4 @@ def build(
         problems += problems_of(error, known, typed)
     if problems:
         raise together(problems, where)
-    return Loaded(file, known, base, text, where, folder, tuple(placement.overrides), catalog)
+    return Loaded(file, known, base, raw, text, where, folder, tuple(placement.overrides), catalog)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 
 import mulewright.facts as package
@@ -38,16 +38,21 @@ def entities(evaluation: Evaluation) -> Iterator[Facts]:
 
 
 def every_fact(evaluation: Evaluation) -> Iterator[Node]:
-    """Every fact of a mule, and then of its target, computed; what two kinds of entity read is listed once."""
+    """Every fact of a mule, and then of its target, computed."""
+    yield from facts_about(entities(evaluation))
+    if evaluation.target is not None:
+        yield from every_fact(evaluation.target)
+
+
+def facts_about(some: Iterable[Facts]) -> Iterator[Node]:
+    """Every fact of some entities of one machine, computed; what two kinds of entity read is listed once."""
     seen: set[str] = set()
-    for entity in entities(evaluation):
+    for entity in some:
         for name in facts_of(type(entity)):
             full = f"{entity.id}.{name}"
             if full not in seen:
                 seen.add(full)
                 yield entity.node(name)
-    if evaluation.target is not None:
-        yield from every_fact(evaluation.target)
 
 
 def find(evaluation: Evaluation, name: str) -> Node:

@@ -136,6 +136,12 @@ class Node:
         return (node for node in self.below() if isinstance(node.step, Given))
 
 
+def number(node: Node) -> float | None:
+    """The value of a fact as a number, None where it is unknown or has no bound."""
+    value = average(node.value)
+    return value if node.known and np.isfinite(value) else None
+
+
 def trouble(nodes: Sequence[Node]) -> str:
     """Why one of the facts below cannot be worked out from what was typed; empty where none is so."""
     return next((node.trouble for top in nodes for node in top.below() if node.trouble), "")

@@ -153,11 +153,6 @@ class WheelPairFacts(HandoverFacts):
     def coming_rim(self) -> Value:
         return self._rim(self.target, self.coming_shaft)
 
-    @fact("1", "reduction of the target over that of the mule (k_G)")
-    def ratio_factor(self) -> Value:
-        there, here = self.there(MotorFacts, self.id), self.of(MotorFacts, self.id)
-        return self.by(quotient, part=there.ratio, whole=here.ratio)
-
 
 class DrivePairFacts(HandoverFacts):
     """The drive of both machines: how fast, and with which energy."""
@@ -301,3 +296,7 @@ class RateFacts(HandoverFacts):
     @fact("1", "force of a machine geared to that speed over the force that was felt")
     def hidden_force(self) -> Value:
         return self.by(geared_force_factor, rate=self.run.rate)
+
+    @fact("1", "time constant, and speed of sinking, of a machine geared to that speed over those of the mule")
+    def hidden_pace(self) -> Value:
+        return self.by(quotient, part=1.0, whole=self.hidden_force)

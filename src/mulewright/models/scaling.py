@@ -61,6 +61,61 @@ def energy_factor(speed_factor: ArrayLike, mass_factor: ArrayLike) -> NDArray[np
     return np.asarray(speed**2 * mass)
 
 
+@formula("signal_factor * ratio_factor / mass_factor")
+def acceleration_factor(
+    signal_factor: ArrayLike, ratio_factor: ArrayLike, mass_factor: ArrayLike
+) -> NDArray[np.float64]:
+    """Factor on the first acceleration from standstill, short of slip.
+
+    Parameters
+    ----------
+    signal_factor : array_like
+        New duty times volts over old duty times volts; >= 0. [1]
+    ratio_factor : array_like
+        New reduction over old reduction; >= 0. [1]
+    mass_factor : array_like
+        New mass over old mass; > 0. [1]
+
+    Returns
+    -------
+    factor : ndarray
+        New acceleration over old acceleration. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    signal = not_negative(signal_factor, "signal_factor")
+    ratio, mass = not_negative(ratio_factor, "ratio_factor"), positive(mass_factor, "mass_factor")
+    return np.asarray(signal * ratio / mass)
+
+
+@formula("mass_factor / ratio_factor**2")
+def time_constant_factor(mass_factor: ArrayLike, ratio_factor: ArrayLike) -> NDArray[np.float64]:
+    """Factor on the time in which a motor makes 63 % of a change of speed, whatever duty and volts are.
+
+    Parameters
+    ----------
+    mass_factor : array_like
+        New mass over old mass; >= 0. [1]
+    ratio_factor : array_like
+        New reduction over old reduction; > 0. [1]
+
+    Returns
+    -------
+    factor : ndarray
+        New time constant over old time constant. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    mass, ratio = not_negative(mass_factor, "mass_factor"), positive(ratio_factor, "ratio_factor")
+    return np.asarray(mass / ratio**2)
+
+
 @formula("1 / rate**2")
 def geared_force_factor(rate: ArrayLike) -> NDArray[np.float64]:
     """Force of a machine that is geared down to a speed, over that of one whose rate was turned down to it.

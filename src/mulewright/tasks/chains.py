@@ -11,9 +11,8 @@ from mulewright.errors import NotFound, closest
 from mulewright.facts.chain import DRIVE, SIDES, ChainFacts, chains
 from mulewright.facts.chain_links import LinkFacts, links
 from mulewright.facts.chain_servos import ServoLimitFacts
-from mulewright.facts.graph import Evaluation, Node
+from mulewright.facts.graph import Evaluation, Node, number
 from mulewright.facts.grippers import GripFacts
-from mulewright.tasks.listing import number
 from mulewright.tasks.opening import Opened, open_mule
 
 GRIP = "force of each jaw"

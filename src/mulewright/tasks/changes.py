@@ -5,19 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mulewright.checks.engine import Check, Outcome, Verdict, run
+from mulewright.advice.comparing import VerdictChange, changed_verdicts, compares_both, short
+from mulewright.checks.engine import Check, Verdict, run
 from mulewright.facts.graph import Evaluation, average
-from mulewright.facts.handover import HandoverFacts
 from mulewright.facts.handover_signals import ControllerPairFacts
 from mulewright.units.shown import people, percent
 
-RANKS = {
-    word: rank
-    for rank, words in enumerate(
-        (("absent", "not-applicable", "pass"), ("cannot-tell",), ("note",), ("warn",), ("stop",), ("block",))
-    )
-    for word in words
-}
 FACTORS = {
     "range": "duty_factor",
     "speed": "speed_factor",
@@ -31,17 +24,9 @@ class Change:
     """A verdict that is worse on the target than on the mule."""
 
     before: str  # a severity, or an outcome, or absent where the mule has no such thing
+    after: str  # how it stands on the target
+    between: bool  # whether its check compares both machines, so that it stands among the findings already
     verdict: Verdict  # on the target
-
-    @property
-    def after(self) -> str:
-        """How it stands on the target."""
-        return standing(self.verdict)
-
-    @property
-    def between(self) -> bool:
-        """Whether its check compares both machines, so that it stands among the findings already."""
-        return compares_both(self.verdict.check)
 
     def as_dict(self) -> dict[str, str]:
         """The change for programs."""
@@ -62,29 +47,19 @@ class Factors:
     first_output: str
 
 
-def compares_both(rule: Check) -> bool:
-    """Whether a check is about the mule beside its target."""
-    return issubclass(rule.on, HandoverFacts)
-
-
-def standing(verdict: Verdict) -> str:
-    """Say how a verdict stands: its severity where it tripped, else its outcome."""
-    return verdict.severity.word if verdict.outcome is Outcome.TRIP else verdict.outcome.value
-
-
 def what_changes(
     evaluation: Evaluation, checks: Sequence[Check], verdicts: Sequence[Verdict]
 ) -> list[Change]:
     """Judge the target as well, and list what got worse; the worst first."""
     if evaluation.target is None:
         return []
-    here = {(one.check.id, one.entity): standing(one) for one in verdicts}
-    both = [one for one in verdicts if compares_both(one.check)]
     there = run(evaluation.target, [rule for rule in checks if not compares_both(rule)])
-    found = [Change(Outcome.NOT_APPLICABLE.value, one) for one in both]
-    found += [Change(here.get((one.check.id, one.entity), "absent"), one) for one in there]
-    worse = [one for one in found if RANKS[one.after] > RANKS[one.before]]
-    return sorted(worse, key=lambda one: (-RANKS[one.after], one.verdict.check.id, one.verdict.entity))
+    return [_change(one) for one in changed_verdicts(verdicts, there) if one.rises]
+
+
+def _change(one: VerdictChange) -> Change:
+    assert one.after is not None
+    return Change(short(one.was), short(one.now), one.between, one.after)
 
 
 def factors(evaluation: Evaluation) -> list[Factors]:

@@ -7,11 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 from mulewright.advice.draws import intervals
 from mulewright.facts.catalog import every_fact
-from mulewright.facts.graph import Node, average
+from mulewright.facts.graph import Node, number
 from mulewright.tasks.opening import NO_TARGET, Opened, TargetFile, open_mule
 
 
@@ -30,12 +28,6 @@ class FactList:
     def _one(self, node: Node) -> dict[str, Any]:
         low, high = self.intervals.get(node.id, (None, None))
         return {**fact_as_dict(node), "low": low, "high": high}
-
-
-def number(node: Node) -> float | None:
-    """The value of a fact as a number, None where it is unknown or has no bound."""
-    value = average(node.value)
-    return value if node.known and np.isfinite(value) else None
 
 
 def fact_as_dict(node: Node) -> dict[str, Any]:
