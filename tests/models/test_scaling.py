@@ -9,13 +9,16 @@ from numpy.typing import NDArray
 
 from mulewright.errors import DomainError
 from mulewright.models.duty import duty_rescaled
+from mulewright.models.feedforward import volts_per_acceleration, volts_per_speed
 from mulewright.models.motor import speed_under_load, stall_current
 from mulewright.models.moving import kinetic_energy
 from mulewright.models.scaling import (
+    acceleration_factor,
     battery_stall_factor,
     energy_factor,
     geared_force_factor,
     same_speed_gear_factor,
+    time_constant_factor,
 )
 from tests.models.agreement import assert_keeps_promises
 from tests.published import as_printed
@@ -29,6 +32,8 @@ DUTY, VOLTS = 1 / 0.789, 13.2 / 11.4  # the two benches, worked out by hand
         (battery_stall_factor, {"duty_factor": 1.267, "voltage_factor": 1.158}),
         (energy_factor, {"speed_factor": 1.467, "mass_factor": 1.1}),
         (geared_force_factor, {"rate": 0.6}),
+        (acceleration_factor, {"signal_factor": 1.467, "ratio_factor": 2.0, "mass_factor": 1.1}),
+        (time_constant_factor, {"mass_factor": 1.1, "ratio_factor": 2.0}),
         (same_speed_gear_factor, {"voltage_factor": 1.158, "duty": 1.0, "duty_at_rate": 0.453}),
     ],
 )
@@ -59,6 +64,18 @@ def test_factors_agree_with_the_models_that_they_compare() -> None:
     )
     ratio = kinetic_energy(9.9, 3.0) / kinetic_energy(9.0, 2.0)
     assert ratio == pytest.approx(float(energy_factor(1.5, 1.1)))
+
+
+def test_a_step_of_a_motor_scales_like_its_factors() -> None:
+    def pace(mass: float, ratio: float, volts: float) -> tuple[float, float]:
+        """Time constant, and first acceleration, of a mass on a drum."""
+        speed = volts_per_speed(0.11, ratio, 0.045)
+        push = volts_per_acceleration(mass, 0.045, 1.6, 1.0, 0.11, ratio, 0.8)
+        return float(push / speed), float(volts / push)
+
+    before, after = pace(9.0, 2.0, 9.0), pace(11.0, 5.0, 13.2)
+    assert after[0] / before[0] == pytest.approx(float(time_constant_factor(11 / 9, 2.5)))
+    assert after[1] / before[1] == pytest.approx(float(acceleration_factor(13.2 / 9, 2.5, 11 / 9)))
 
 
 def test_gear_for_the_same_speed_gives_the_same_speed() -> None:

@@ -24,6 +24,7 @@ class Turn(StrEnum):
     WORSE = "worse"  # it trips, and did not or was less severe
     UNKNOWN = "newly-unknown"
     BETTER = "better"  # it tripped, and does not or is less severe
+    GONE = "gone"  # it tripped, and the thing that it is about is no longer there
     SETTLED = "settled"  # it could not be told, and passes
     OTHER = "other"  # a thing came or went, or a reason not to apply did
 
@@ -47,7 +48,7 @@ class VerdictChange:
         if RANKS[self.now] > RANKS[self.was]:
             return Turn.WORSE
         if self.was.startswith(TRIP):
-            return Turn.BETTER
+            return Turn.GONE if self.now == ABSENT else Turn.BETTER
         settled = (self.was, self.now) == (Outcome.CANNOT_TELL, Outcome.PASS)
         return Turn.SETTLED if settled else Turn.OTHER
 
@@ -71,9 +72,7 @@ def standing(verdict: Verdict | None) -> str:
     """Say how a verdict stands: ``trip-`` and its severity, or its outcome, or that there is none."""
     if verdict is None:
         return ABSENT
-    return (
-        f"{TRIP}{verdict.severity.word}" if verdict.outcome is Outcome.TRIP else verdict.outcome.value
-    )
+    return f"{TRIP}{verdict.severity.word}" if verdict.outcome is Outcome.TRIP else verdict.outcome.value
 
 
 def short(word: str) -> str:
@@ -94,7 +93,7 @@ def changed_verdicts(before: Iterable[Verdict], after: Iterable[Verdict]) -> lis
         either = was or now
         assert either is not None
         if compares_both(either.check):
-            was, now = None, was or now
+            was, now = None, either
             words = Outcome.NOT_APPLICABLE.value, standing(now)
         else:
             words = standing(was), standing(now)
@@ -104,5 +103,5 @@ def changed_verdicts(before: Iterable[Verdict], after: Iterable[Verdict]) -> lis
 
 
 def _order(one: VerdictChange) -> tuple[int, int, str, str]:
-    worst = max(RANKS[one.was], RANKS[one.now]) if one.turn is Turn.BETTER else RANKS[one.now]
+    worst = max(RANKS[one.was], RANKS[one.now]) if one.turn in (Turn.BETTER, Turn.GONE) else RANKS[one.now]
     return list(Turn).index(one.turn), -worst, one.check.id, one.entity

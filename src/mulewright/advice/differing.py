@@ -12,7 +12,7 @@ from mulewright.design.mule import Mule
 from mulewright.design.paths import Path, look_up, written
 from mulewright.design.typed import Typed
 from mulewright.facts.catalog import entities, facts_about
-from mulewright.facts.graph import Evaluation, Given, Node, average, number
+from mulewright.facts.graph import Evaluation, Found, Given, Node, average, number
 from mulewright.facts.handover import HandoverFacts
 from mulewright.units.quantity import Quantity
 from mulewright.units.table import Table
@@ -68,22 +68,22 @@ class FactChange:
 
     @property
     def numbers(self) -> tuple[float | None, float | None]:
-        """Both values; None where one is unknown, has no bound, or is not there. [SI]"""
+        """Both values in SI; None where one is unknown, has no bound, or is not there."""
         was, now = (number(one) if one is not None else None for one in (self.before, self.after))
         return was, now
 
     @cached_property
     def relative(self) -> float | None:
-        """The difference as a share of the larger of both, at most 2; None where one is no number. [1]"""
+        """The difference as a share of the larger of both, at most 2; None where one is no number."""
         was, now = self.numbers
         if was is None or now is None:
             return None
         return abs(now - was) / max(abs(was), abs(now))
 
     @property
-    def given(self) -> bool:
-        """Whether it is an input, and no number that was worked out."""
-        return isinstance(self.node.step, Given)
+    def worked_out(self) -> bool:
+        """Whether it was computed, and is neither an input nor seen by looking at the mule."""
+        return not isinstance(self.node.step, Given | Found)
 
 
 def changed_inputs(before: Mule, after: Mule) -> list[InputChange]:

@@ -72,6 +72,7 @@ class Gears:
 
     motors: tuple[str, ...]
     factor: Node
+    counted: Node  # the factor with what the motors take for themselves counted
     before: Node
     after: Node
 
@@ -140,6 +141,7 @@ def rate_lesson(evaluation: Evaluation) -> RateLesson | None:
         Gears(
             tuple(pair.id for pair in pairs),
             pairs[0].node("same_speed_factor"),
+            pairs[0].node("same_speed_counted"),
             evaluation.entity(MotorFacts, pairs[0].id).node("ratio"),
             pairs[0].node("same_speed_ratio"),
         )

@@ -10,17 +10,22 @@ import typer
 from mulewright.cli.options import Json
 from mulewright.cli.plain import print_json
 
+EXAMPLE = "Example: mulewright compare mule.toml mule.toml --set-b 'body.mass=12 kg'"
+
 First = Annotated[Path, typer.Argument(metavar="A", help="A mule file: the mule, or how it was")]
 Second = Annotated[
-    Path, typer.Argument(metavar="B", help="The file to hold against it: its target, how it is now, or A again")
+    Path,
+    typer.Argument(metavar="B", help="The file to hold against it: its target, how it is now, or A again"),
 ]
 VariantA = Annotated[str | None, typer.Option("--variant-a", help="Lay one of its variants over A")]
 VariantB = Annotated[str | None, typer.Option("--variant-b", help="Lay one of its variants over B")]
 SetA = Annotated[
-    list[str] | None, typer.Option("--set-a", metavar="PATH=VALUE", help="Try another value in A; may be repeated")
+    list[str] | None,
+    typer.Option("--set-a", metavar="PATH=VALUE", help="Try another value in A; may be repeated"),
 ]
 SetB = Annotated[
-    list[str] | None, typer.Option("--set-b", metavar="PATH=VALUE", help="Try another value in B; may be repeated")
+    list[str] | None,
+    typer.Option("--set-b", metavar="PATH=VALUE", help="Try another value in B; may be repeated"),
 ]
 
 

@@ -7,6 +7,7 @@ from typing import Self
 
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.handover import HandoverFacts, MachineFacts, kept
+from mulewright.facts.handover_scope import WheelPairFacts
 from mulewright.facts.handover_signals import ControllerPairFacts
 from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
@@ -170,9 +171,22 @@ class DrivenPairFacts(MovedPairFacts):
     def slip_factor(self) -> Value:
         return self.by(product, first=self.moved_factor, second=self.grip_factor)
 
-    @fact("1", "factor on the reduction that gives the speed of the accepted run at full signal, wheels counted")
+    @fact(
+        "1", "factor on the reduction that gives the speed of the accepted run at full signal, wheels counted"
+    )
     def same_speed_factor(self) -> Value:
         return self.by(product, first=self.pair.gear_factor, second=self.lever_factor)
+
+    @fact(
+        "1", "speed of its shaft at full signal on the target over that in the accepted run, nothing to push"
+    )
+    def shaft_factor(self) -> Value:
+        wheel = self.of(WheelPairFacts, self.id)
+        return self.by(quotient, part=wheel.coming_shaft, whole=wheel.accepted_shaft)
+
+    @fact("1", "the same factor with the free current of its motor counted, which weighs more at a low rate")
+    def same_speed_counted(self) -> Value:
+        return self.by(product, first=self.shaft_factor, second=self.lever_factor)
 
     @fact("1", "reduction at which the target drives at the speed of the accepted run with full signal")
     def same_speed_ratio(self) -> Value:

@@ -297,6 +297,8 @@ class RateFacts(HandoverFacts):
     def hidden_force(self) -> Value:
         return self.by(geared_force_factor, rate=self.run.rate)
 
-    @fact("1", "time constant, and speed of sinking, of a machine geared to that speed over those of the mule")
+    @fact(
+        "1", "time constant, and speed of sinking, of a machine geared to that speed over those of the mule"
+    )
     def hidden_pace(self) -> Value:
         return self.by(quotient, part=1.0, whole=self.hidden_force)

@@ -14,6 +14,7 @@ from mulewright.advice.factors import FactorTable, RateLesson, factor_tables, ra
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import run
 from mulewright.design.mule import Mule, link
+from mulewright.design.overlay import TARGET
 from mulewright.design.resolve import load
 from mulewright.facts.graph import Evaluation, Node, number
 from mulewright.tasks.limits import require_limits
@@ -41,6 +42,7 @@ class CompareReport:
     verdicts: tuple[VerdictChange, ...]
     inputs: tuple[InputChange, ...]
     facts: tuple[FactChange, ...]
+    judged: frozenset[tuple[str, str]]  # entity and name of the facts that a check compares
 
     @property
     def two_machines(self) -> bool:
@@ -116,10 +118,13 @@ def compare_files(first: State, second: State) -> CompareReport:
         assert before.target is not None
         after = before.target
     alone = [rule for rule in CHECKS.values() if not compares_both(rule)]
-    verdicts = changed_verdicts(run(before, CHECKS.values()), run(after, alone))
+    judged = run(before, CHECKS.values()), run(after, alone)
+    verdicts = changed_verdicts(*judged)
     inputs, facts = changed_inputs(here, there), changed_facts(before, after)
     where = str(first.path), str(second.path)
-    return CompareReport(before, after, where, tuple(verdicts), tuple(inputs), tuple(facts))
+    nodes = (node for side in judged for one in side if (node := one.node) is not None)
+    compared = frozenset((node.entity.removeprefix(TARGET), node.name) for node in nodes)
+    return CompareReport(before, after, where, tuple(verdicts), tuple(inputs), tuple(facts), compared)
 
 
 def _linked(state: State) -> Mule:
@@ -222,6 +227,7 @@ def _lesson(one: RateLesson) -> dict[str, Any]:
             {
                 "motors": list(gears.motors),
                 "factor": number(gears.factor),
+                "factor_with_free_current": number(gears.counted),
                 "ratio_before": number(gears.before),
                 "ratio_after": number(gears.after),
                 "needs": sorted(gears.after.gaps),
