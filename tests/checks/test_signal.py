@@ -68,3 +68,25 @@ def test_the_limit_of_a_further_condition_is_a_setting() -> None:
     assert drive.outcome is Outcome.TRIP
     wider = (*apart, 'limits.S31={ also = { rate = "8 %" } }')
     assert verdicts_on(evaluation("tray-cart", wider), "S31")["drive"].outcome is Outcome.PASS
+
+
+@pytest.mark.parametrize(
+    ("id", "entity", "typed", "moved"),
+    [
+        ("X09", "mechanism.lift", "mechanism.lift.closing_gap=10 mm", "{ force = '5 kN', speed = '9 m/s' }"),
+        ("R10", "receiver", "receiver={ antennas = 2, antenna_angle = '45 deg' }", "{ square = '50 deg' }"),
+    ],
+)
+def test_force_speed_and_angle_are_settings_too(id: str, entity: str, typed: str, moved: str) -> None:
+    design = "aisle-carrier" if id == "X09" else "tray-cart"
+    assert verdicts_on(evaluation(design, (typed,)), id)[entity].outcome is Outcome.TRIP
+    wider = (typed, f"limits.{id}={{ also = {moved} }}")
+    assert verdicts_on(evaluation(design, wider), id)[entity].outcome is Outcome.PASS
+
+
+def test_a_gap_that_closes_fast_and_weakly_is_found() -> None:
+    typed = (
+        "mechanism.lift.closing_gap=10 mm",
+        "limits.X09={ also = { force = '5 kN', speed = '0.1 m/s' } }",
+    )
+    assert verdicts_on(evaluation("aisle-carrier", typed), "X09")["mechanism.lift"].outcome is Outcome.TRIP

@@ -50,10 +50,6 @@ class AntennaFacts(Facts):
     def off_square(self) -> Value:
         return self.by(magnitude, value=self.off_right_angle)
 
-    @fact("rad", "how far from square they may be")
-    def off_square_allowed(self) -> Value:
-        return self.assumed("antenna_off_square")
-
 
 class MemoryFacts(Facts):
     """The model memory of a transmitter."""

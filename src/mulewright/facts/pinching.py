@@ -104,18 +104,6 @@ class PinchFacts(Facts):
     def closing_speed(self) -> Value:
         return self.by(product, first=self.closing_turns, second=self.closing_lever)
 
-    @fact("1", "that force over the one that hurts a finger")
-    def force_share(self) -> Value:
-        return self.by(quotient, part=self.closing_force, whole=self.assumed("pinch_force"))
-
-    @fact("1", "that speed over the one that a finger gets away from")
-    def speed_share(self) -> Value:
-        return self.by(quotient, part=self.closing_speed, whole=self.assumed("pinch_speed"))
-
-    @fact("1", "the larger of both; above 1 it pinches")
-    def pinch_share(self) -> Value:
-        return self.by(largest, values=[self.force_share, self.speed_share])
-
 
 class ServoPushFacts(Facts):
     """What a servo gives by its sheet."""

@@ -35,6 +35,7 @@ from mulewright.facts.link_care import AntennaFacts, LateDriveFacts, MemoryFacts
     ),
     levers=("receiver.antenna_clear", "receiver.antenna_angle"),
     limits=Limit("30 mm", "length", mark="common practice"),
+    also={"square": Limit("30 deg", "angle", mark="judgement")},
     examples=(
         Example("tray-cart", Outcome.PASS, "receiver"),
         Example("tray-cart", Outcome.TRIP, "receiver", ("receiver.antenna_clear=20 mm",)),
@@ -67,7 +68,7 @@ def antenna_is_hemmed_in(receiver: AntennaFacts, limits: Limits) -> Answer:
         ),
         above(
             receiver.off_square,
-            {Severity.WARN: receiver.off_square_allowed},
+            {Severity.WARN: limits.also["square"]},
             "Its antennas are {value} from square to each other; up to {limit} is usual.",
         ),
     )

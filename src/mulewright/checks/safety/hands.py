@@ -14,6 +14,7 @@ from mulewright.checks.engine import (
     above,
     below,
     check,
+    either,
     together,
 )
 from mulewright.checks.symptoms import Symptom
@@ -31,6 +32,10 @@ from mulewright.facts.surfaces import TouchableFacts
     fixes=("Put a guard over the gap.", "Lower the rate, or slow the channel.", "Keep a wider gap."),
     levers=("mechanism.*.closing_gap", "radio.channel.*.travel", "mechanism.*.near_hands"),
     limits=Limit("25 mm", "length", mark="common practice"),
+    also={
+        "force": Limit("50 N", "force", mark="common practice"),
+        "speed": Limit("0.25 m/s", "speed", mark="common practice"),
+    },
     examples=(
         Example("aisle-carrier", Outcome.PASS, "mechanism.lift"),
         Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", ("mechanism.lift.closing_gap=10 mm",)),
@@ -69,15 +74,16 @@ def closes_on_fingers(function: PinchFacts, limits: Limits) -> Answer:
     """
     if not function.near_hands:
         return NotApplicable("it is noted that no hands come near it")
-    return together(
-        below(
-            function.closing_gap,
-            limits,
-            "It closes to {value} with up to {force} and {speed}; hands come near it, and {limit} is the limit.",
-            force=function.closing_force,
-            speed=function.closing_speed,
-        ),
-        above(function.pinch_share, {Severity.WARN: 1}, ""),
+    narrow = below(
+        function.closing_gap,
+        limits,
+        "It closes to {value} with up to {force} and {speed}; hands come near it, and {limit} is the limit.",
+        force=function.closing_force,
+        speed=function.closing_speed,
+    )
+    return either(
+        together(narrow, above(function.closing_force, {Severity.WARN: limits.also["force"]}, "")),
+        together(narrow, above(function.closing_speed, {Severity.WARN: limits.also["speed"]}, "")),
     )
 
 
