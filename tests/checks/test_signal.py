@@ -82,11 +82,3 @@ def test_force_speed_and_angle_are_settings_too(id: str, entity: str, typed: str
     assert verdicts_on(evaluation(design, (typed,)), id)[entity].outcome is Outcome.TRIP
     wider = (typed, f"limits.{id}={{ also = {moved} }}")
     assert verdicts_on(evaluation(design, wider), id)[entity].outcome is Outcome.PASS
-
-
-def test_a_gap_that_closes_fast_and_weakly_is_found() -> None:
-    typed = (
-        "mechanism.lift.closing_gap=10 mm",
-        "limits.X09={ also = { force = '5 kN', speed = '0.1 m/s' } }",
-    )
-    assert verdicts_on(evaluation("aisle-carrier", typed), "X09")["mechanism.lift"].outcome is Outcome.TRIP

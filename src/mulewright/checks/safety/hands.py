@@ -49,6 +49,15 @@ from mulewright.facts.surfaces import TouchableFacts
             "mechanism.lift",
             ("mechanism.lift.closing_gap=10 mm", "radio.channel.3.travel=35 %"),
         ),
+        *(
+            Example(
+                "aisle-carrier",
+                Outcome.TRIP,
+                "mechanism.lift",
+                ("mechanism.lift.closing_gap=10 mm", f"limits.X09={{ also = {{ {also} }} }}"),
+            )
+            for also in ("speed = '9 m/s'", "force = '5 kN', speed = '0.1 m/s'")
+        ),
         Example("aisle-carrier", Outcome.NOT_APPLICABLE, "servo.tilt"),
         Example(
             "soft-fruit-gripper",
