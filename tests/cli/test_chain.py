@@ -45,6 +45,22 @@ def test_a_drive_is_two_sides(mulewright: Run) -> None:
     assert mulewright("chain", CART, "drive-left", "--json").json["chains"] == both[:1]
 
 
+def test_two_servos_of_one_function_have_a_chain_each(mulewright: Run) -> None:
+    sets = (
+        "--set", "mechanism.arm={ kind = 'arm' }",
+        "--set", "servo.tilt.moves=mechanism.arm",
+        "--set", "servo.twin={ moves = 'mechanism.arm' }",
+        "--set", "radio.control.KN.commands=arm",
+    )  # fmt: skip
+    every = mulewright("check", CARRIER, *sets, "--json").json["chains"]
+    names = [chain["function"] for chain in every]
+    assert len(set(names)) == len(names)
+    both = mulewright("chain", CARRIER, "arm", *sets, "--json").json["chains"]
+    assert [chain["function"] for chain in both] == ["arm-tilt", "arm-twin"]
+    (one,) = mulewright("chain", CARRIER, "arm-twin", *sets, "--json").json["chains"]
+    assert one == both[1]
+
+
 def test_a_function_that_is_none_is_refused_with_the_nearest(mulewright: Run) -> None:
     ran = mulewright("chain", WINCH, "winsch")
     assert ran.code == 2

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from rich.cells import cell_len
 
@@ -94,6 +96,30 @@ def test_a_box_has_no_endpoint_for_a_wheel(mulewright: Run) -> None:
 
 def test_mixed_twice_is_said(mulewright: Run) -> None:
     assert "mixed twice as it stands" in mulewright("mixing", path_of("hose-tug")).out
+
+
+JAW = """
+schema_version = 1
+name = "Jaw on a bench"
+
+[mechanism.jaw]
+kind    = "gripper"
+linkage = { needed = "60 deg" }
+
+[servo.jaw]
+gain    = "0.09 deg/us"
+neutral = "1520 us"
+moves   = "mechanism.jaw"
+"""
+
+
+def test_a_radio_of_full_range_is_told_without_any_radio(mulewright: Run, tmp_path: Path) -> None:
+    file = tmp_path / "mule.toml"
+    file.write_text(JAW)
+    (table,) = mulewright("endpoints", file, "jaw", "--json").json["tables"]
+    needed = [row for row in table["rows"] if row["end"].startswith("needed")]
+    assert [row["500 us radio"]["value"] for row in needed] == pytest.approx([2 / 3, 2 / 3])
+    assert all(row["this radio"]["missing"] == ["radio"] for row in needed)
 
 
 @pytest.mark.parametrize("design", DESIGNS)

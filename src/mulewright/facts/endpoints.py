@@ -42,15 +42,27 @@ class PlannedEndFacts(Facts):
         return 1.0 if self.side == "high" else -1.0
 
     @property
-    def radio(self) -> RadioFacts:
+    def known_radio(self) -> RadioFacts | None:
         """The radio whose endpoint is to be set: the one that commands it, else the only one."""
         terms = self.servo.output.terms
         if terms:
             return self.of(RadioFacts, terms[0].control.split(".", 1)[0])
         radios = RadioFacts.all(self.evaluation)
-        if len(radios) != 1:
+        return radios[0] if len(radios) == 1 else None
+
+    @property
+    def radio(self) -> RadioFacts:
+        """The same.
+
+        Raises
+        ------
+        Missing
+            If none is described, or nobody can tell which of two.
+        """
+        radio = self.known_radio
+        if radio is None:
             raise Missing("radio")
-        return radios[0]
+        return radio
 
     @fact("rad", "angle from its middle at which the linkage binds")
     def binding_angle(self) -> Value:
@@ -109,10 +121,15 @@ class PlannedEndFacts(Facts):
         limit = self.of(TravelLimitFacts, self.radio.id).travel_limit
         return self.by(quotient, part=self.end_travel, whole=limit)
 
+    @fact("s", "neutral of a radio of full range: that of the radio at hand, or else the servo's own middle")
+    def full_range_neutral(self) -> Value:
+        radio = self.known_radio
+        return radio.neutral if radio is not None else self.servo.neutral
+
     @fact("1", "the same, signed, on a radio of full range, 500 us either side")
     def signed_full_range_travel(self) -> Value:
         return self.by(
-            travel_for_pulse, pulse=self.end_pulse, neutral=self.radio.neutral,
+            travel_for_pulse, pulse=self.end_pulse, neutral=self.full_range_neutral,
             half_range=self.assumed("full_half_range"),
         )  # fmt: skip
 

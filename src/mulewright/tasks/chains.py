@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from mulewright.errors import NotFound, closest
-from mulewright.facts.chain import DRIVE, SIDES, ChainFacts, chains
+from mulewright.facts.chain import DRIVE, ChainFacts, chains
 from mulewright.facts.chain_links import LinkFacts, links
 from mulewright.facts.chain_servos import ServoLimitFacts
 from mulewright.facts.graph import Evaluation, Node, number
@@ -65,6 +66,7 @@ class Chain:
     at_work: Load
     stalls_at: Load
     links: tuple[Link, ...]
+    one_of: str = ""  # the function, where several chains serve it and the name of each says more
 
     @property
     def known(self) -> list[Link]:
@@ -116,14 +118,16 @@ class ChainReport:
 def chains_of(evaluation: Evaluation) -> tuple[Chain, ...]:
     """The chain of every function that motors serve, a drive as its two sides, and of each thing that servos move."""
     grips = [grip for grip in GripFacts.all(evaluation) if grip.servos]
+    found = (*map(_chain, chains(evaluation)), *map(_jaws, grips))
     horns = ServoLimitFacts.all(evaluation)
-    return (*map(_chain, chains(evaluation)), *map(_jaws, grips), *map(_horn, horns))
+    serving = Counter((*(chain.function for chain in found), *(servo.function for servo in horns)))
+    return (*found, *(_horn(servo, alone=serving[servo.function] == 1) for servo in horns))
 
 
 def chain_of_function(
     path: str | Path, function: str, settings: Sequence[str] = (), variant: str | None = None
 ) -> ChainReport:
-    """Read a mule file and work out the chain of one function; ``drive`` means both of its sides.
+    """Read a mule file and work out the chain of one function, or all where several serve it, as in a drive.
 
     Raises
     ------
@@ -132,8 +136,7 @@ def chain_of_function(
     """
     opened = open_mule(path, settings, variant)
     every = chains_of(opened.evaluation)
-    sides = [f"{function}-{side}" for side in SIDES]
-    wanted = [chain for chain in every if chain.function in (function, *sides)]
+    wanted = [chain for chain in every if function in (chain.function, chain.one_of)]
     if not wanted:
         names = [chain.function for chain in every]
         rule = f"one of {', '.join(names)}" if names else "a function that motors or servos serve"
@@ -144,7 +147,8 @@ def chain_of_function(
 def _chain(facts: ChainFacts) -> Chain:
     ordered = _ordered([_link(link) for link in links(facts)])
     measure = PUSH if facts.function == DRIVE else PULL if facts.node("stalls_at").unit == "N" else TORQUE
-    return Chain(facts.name, measure, _load(facts.node("at_work")), _load(facts.node("stalls_at")), ordered)
+    work, stall = _load(facts.node("at_work")), _load(facts.node("stalls_at"))
+    return Chain(facts.name, measure, work, stall, ordered, facts.function if facts.side else "")
 
 
 def _jaws(grip: GripFacts) -> Chain:
@@ -161,14 +165,16 @@ def _jaws(grip: GripFacts) -> Chain:
     return Chain(grip.id.split(".", 1)[1], GRIP, work, stall, _ordered(found))
 
 
-def _horn(servo: ServoLimitFacts) -> Chain:
-    """The chain of a servo that holds something up or turns it."""
+def _horn(servo: ServoLimitFacts, *, alone: bool) -> Chain:
+    """The chain of a servo that holds something up or turns it, alone or as one of several."""
     found = _of_servo(
         servo.id, (servo.node("lasting_torque"), servo.node("lasting_margin")),
         (servo.node("stalls_at"), servo.node("stall_margin")),
     )  # fmt: skip
     work, stall = _load(servo.node("at_work")), _load(servo.node("stalls_at"))
-    return Chain(servo.function, HORN, work, stall, _ordered(found))
+    function = servo.function
+    name = function if alone else f"{function}-{servo.id.split('.', 1)[1]}"
+    return Chain(name, HORN, work, stall, _ordered(found), "" if alone else function)
 
 
 def _of_servo(servo: str, lasting: tuple[Node, Node], stall: tuple[Node, Node]) -> list[Link]:
