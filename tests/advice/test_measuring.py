@@ -156,6 +156,7 @@ def test_instruments_of_the_file_count_with_their_own_error() -> None:
     assert found.errors["luggage scale"] == "1 % + 20 g"
     assert found.errors["tape"] == "2 mm"
     assert "inclinometer" not in found.errors
+    assert at_hand(on, ["luggage scale"]).errors["luggage scale"] == "1 % + 20 g"
     (means,) = [one for one in found.means(on, "body.mass", 5.0) if one.way.instrument == "luggage scale"]
     assert means.off == pytest.approx(0.07)
     assert means.enter.endswith('with = "luggage scale", plus_minus = "0.07 kg" }')

@@ -73,16 +73,16 @@ def at_hand(mule: Mule, named: Sequence[str] | None = None) -> AtHand:
         If one of them is not in the table of instruments.
     """
     known = instruments()
-    always = {name: one.error for name, one in known.items() if one.always}
-    if named is not None:
-        return AtHand(always | {name: known[_known(name, "--with")].error for name in named})
-    own = mule.file.instrument
-    if not own:
-        return AtHand({name: one.error for name, one in known.items()}, everything=True)
-    for name, said in own.items():
-        kind = _known(said.kind or name.replace("_", " "), f"instrument.{name}.kind")
-        always[kind] = said.error or known[kind].error
-    return AtHand(always)
+    errors = {name: one.error for name, one in known.items()}
+    own = {
+        _known(said.kind or name.replace("_", " "), f"instrument.{name}.kind"): said.error
+        for name, said in mule.file.instrument.items()
+    }
+    errors |= {name: error for name, error in own.items() if error is not None}
+    if named is None and not own:
+        return AtHand(errors, everything=True)
+    there = own if named is None else [_known(name, "--with") for name in named]
+    return AtHand({name: errors[name] for name, one in known.items() if one.always or name in there})
 
 
 def ways(mule: Mule, path: str, number: Of | None) -> list[tuple[Way, bool]]:
