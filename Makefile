@@ -37,7 +37,7 @@ demo: $(USABLE)
 	@echo "      'make docs' builds the pages into docs/_build/html/index.html."
 
 test: $(READY)
-	$(BIN)/pytest
+	$(BIN)/pytest -n auto --dist loadfile
 
 lint: $(READY)
 	$(BIN)/ruff check

@@ -29,7 +29,7 @@ def test_part_of_the_way() -> None:
 
 
 @outside(
-    "X03",
+    "X17",
     quantity="speed from which a car stands in 53 m",
     source="distances of the Highway Code of the United Kingdom, typical stopping distance at 50 mph; from memory",
     mark="M",
