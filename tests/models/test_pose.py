@@ -6,15 +6,15 @@ import pytest
 from mulewright.errors import DomainError
 from mulewright.models.moving import stopping_distance
 from mulewright.models.pose import part_way, reach_ahead, reach_up, slowed_for_turns, speed_for_stop
-from tests.published import as_printed, outside
+from tests.published import agrees, outside
 
 DEGREE = np.pi / 180
 
 
 @outside("X03", quantity="place of a mass on an arm at 30 deg", source="right triangle, by hand", mark="C")
 def test_an_arm_at_thirty_degrees() -> None:
-    assert reach_ahead(0.18, 0.60, 30 * DEGREE) == as_printed("0.6996")  # 0.18 + 0.60 * 0.866
-    assert reach_up(0.30, 0.60, 30 * DEGREE) == pytest.approx(0.60)  # 0.30 + 0.60 / 2
+    agrees(reach_ahead(0.18, 0.60, 30 * DEGREE), "0.6996", case="ahead")  # 0.18 + 0.60 * 0.866
+    agrees(reach_up(0.30, 0.60, 30 * DEGREE), 0.60, case="up")  # 0.30 + 0.60 / 2
 
 
 def test_level_and_upright() -> None:
@@ -36,7 +36,7 @@ def test_part_of_the_way() -> None:
 )
 def test_speed_of_a_printed_stopping_distance() -> None:
     # 50 mph is 22.35 m/s: 15 m thinking and 38 m braking; 15 m are 0.671 s, 38 m are 6.573 m/s2
-    assert speed_for_stop(53.0, 15 / 22.352, 22.352**2 / 76) == pytest.approx(22.352, rel=1e-3)
+    agrees(speed_for_stop(53.0, 15 / 22.352, 22.352**2 / 76), 22.352, rel=1e-3)
 
 
 @pytest.mark.parametrize("deceleration", [0.5, 1.1, 6.0])
