@@ -37,6 +37,12 @@ def test_the_numbers_of_two_benches_are_there(mulewright: Run) -> None:
     assert "push, climbing, lifting: x2.78 the force (1 / rate^2)" in said
 
 
+def test_a_target_that_does_less_needs_no_cap(mulewright: Run) -> None:
+    said = mulewright("compare", MULE, TARGET, "--variant-b", "capped").out
+    assert "First run: no cap, B does no more at full stick." in said
+    assert "begin at" not in said
+
+
 def test_the_same_for_programs(mulewright: Run) -> None:
     found = mulewright("compare", MULE, TARGET, "--json").json
     drive = next(one for one in found["factors"]["functions"] if one["moves"] == "drive")

@@ -49,8 +49,8 @@ def _print_table(out: Console, table: FactorTable) -> None:
     if table.other_motor:
         paragraph(out, "The motor is another one in B; these factors hold for the same motor.", 4)
     if table.cap is not None:
-        cap = f"at {percent(table.cap)}" if table.cap < 1 else "with all"
-        paragraph(out, f"First run: begin {cap} of the output, and raise it in steps.", 4)
+        begin = f"begin at {percent(table.cap)} of the output, and raise it in steps"
+        paragraph(out, f"First run: {begin if table.cap < 1 else 'no cap, B does no more at full stick'}.", 4)
 
 
 def _print_lesson(out: Console, lesson: RateLesson) -> None:
