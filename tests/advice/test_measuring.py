@@ -117,6 +117,15 @@ def test_equal_sets_are_shown() -> None:
     }
 
 
+def test_a_gain_that_is_none_is_no_line() -> None:
+    gaps = (
+        "body.track", "controller.roller.max_voltage", "motor.right.nominal_voltage", "radio.channel.2.trim",
+        "wire.branches.temperature", "receiver.min_voltage", "body.mass", "motor.left.stall_current",
+        "controller.left.dead_band", "receiver.antenna_clear",
+    )  # fmt: skip
+    assert all(line.settles for line in sheet("leaf-sweeper", *(f"{path}=?" for path in gaps)).lines)
+
+
 def test_a_number_that_contradicts_itself_is_not_measured_away() -> None:
     found = sheet("tray-cart", "controller.left.half_range=10 us")
     broken = [one for one in found.left if "cannot be worked out" in one.why]

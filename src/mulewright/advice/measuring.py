@@ -120,7 +120,8 @@ def worksheet(evaluation: Evaluation, at_hand: AtHand, minutes: float | None = N
         best = best_set(rough, times, minutes)
     lines: list[Line] = []
     for step, before in in_order(rough, times, best.made):
-        lines += _lines(len(lines), step, before, found, made, prospects)
+        more = list(_lines(len(lines), step, before, found, made, prospects))
+        lines += more if any(line.settles for line in more) else []  # a gain that rounding made is none
     done = frozenset(made.index(line.measurement) for line in lines)
     return Worksheet(
         tuple(lines), tuple(tuple(made[one].path for one in sorted(tie)) for tie in best.ties), best.exact,
