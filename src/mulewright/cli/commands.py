@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import compare, measure, shelf
+from mulewright.cli import compare, decode, measure, shelf
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -24,6 +24,7 @@ app = typer.Typer(
     help="From one description of a rough, driveable stand-in to honest verdicts about it",
 )
 app.add_typer(shelf.app, name="shelf")
+app.command(epilog="Example: mulewright decode mule.toml --pushes 'FL:+++ FR:+-+'")(decode.decode)
 
 
 class Level(StrEnum):

@@ -53,13 +53,15 @@ def newest(mule: Mule, wheel: str) -> tuple[str, Pushes] | None:
 
 
 def seen(mule: Mule, wheel: str) -> Part | None:
-    """The part that a wheel played when last pushed; None where its signs fit no place."""
+    """The part that a wheel played when last pushed; None where a sign was not seen, or they fit no place."""
     found = newest(mule, wheel)
     if found is None:
         return None
     _, pushes = found
     signs = dict(zip(pushes.order or (), pushes.wheels[wheel], strict=False))
-    return decoded(mule, tuple(READS.get(signs.get(command, ""), 0) for command in mule.drive_commands))
+    read = [READS.get(signs.get(command, "")) for command in mule.drive_commands]
+    word = tuple(sign for sign in read if sign is not None)
+    return decoded(mule, word) if len(word) == len(read) else None
 
 
 def decoded(mule: Mule, word: Word) -> Part | None:
