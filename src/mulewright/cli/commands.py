@@ -24,7 +24,6 @@ app = typer.Typer(
     help="From one description of a rough, driveable stand-in to honest verdicts about it",
 )
 app.add_typer(shelf.app, name="shelf")
-app.command(epilog="Example: mulewright decode mule.toml --pushes 'FL:+++ FR:+-+'")(decode.decode)
 
 
 class Level(StrEnum):
@@ -303,3 +302,4 @@ def new(
 
 app.command(epilog=measure.EXAMPLE)(measure.measure)
 app.command(epilog=compare.EXAMPLE)(compare.compare)
+app.command(epilog=decode.EXAMPLE)(decode.decode)

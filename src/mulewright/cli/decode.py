@@ -11,6 +11,8 @@ import typer
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json
 
+EXAMPLE = "Example: mulewright decode mule.toml --pushes 'FL:+++ FR:+-+ RL:+--'"
+
 
 class Record(StrEnum):
     """A table of the mule file for pushes."""
