@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from mulewright.checks import CHECKS
+from mulewright.checks.engine import run
 from mulewright.facts.catalog import find
 from mulewright.facts.graph import Value
 from tests.designs import evaluation
@@ -79,6 +81,23 @@ def test_start_on_a_bench_supply() -> None:
     start = value("tray-cart", "bench_supply.lab.start_current", *BENCH)
     assert start == pytest.approx(2 * duty**2 * 12 / 1.6)
     assert value("tray-cart", "bench_supply.lab.returning_count", *BENCH) == 2
+
+
+def test_a_stall_on_a_bench_supply_draws_its_limit_and_no_more() -> None:
+    place = "bench_supply.lab@all-stalled"
+    assert value("tray-cart", f"{place}.outflow", *BENCH) == pytest.approx(5)
+    ample = (*BENCH, "bench_supply.lab.current_limit=50 A")
+    assert value("tray-cart", f"{place}.voltage", *ample) == 12
+    seen = value("tray-cart", f"{place}.conductance", *ample)
+    assert value("tray-cart", f"{place}.voltage", *BENCH) == pytest.approx(5 / seen)
+    assert value("tray-cart", f"{place}.outflow", *ample) == pytest.approx(12 * seen)
+
+
+def test_a_bench_supply_is_no_missing_battery() -> None:
+    verdicts = run(evaluation("tray-cart", BENCH), CHECKS.values())
+    assert not [verdict.says for verdict in verdicts if "from a battery" in " ".join(verdict.needs)]
+    cutting = run(evaluation("tray-cart", (*BENCH, *CUTTING)), [CHECKS["P32"]])
+    assert "does not run empty" in cutting[0].what
 
 
 def test_lead_of_a_servo() -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 
 from mulewright.errors import DomainError
 from mulewright.models import bus
@@ -16,6 +17,7 @@ from mulewright.models.bus import (
     brushed_load_conductance,
     brushed_load_offset,
     far_end_voltage,
+    limited_node_voltage,
     node_voltage,
     run_current,
     through_run_conductance,
@@ -277,12 +279,43 @@ def test_arrays_of_cases_at_once() -> None:
             node_voltage,
             {"open_circuit_voltage": 12.6, "source_resistance": 0.08, "conductance": 2, "offset": 1},
         ),
+        (
+            limited_node_voltage,
+            {"set_voltage": 12, "current_limit": 5, "conductance": 1.6, "offset": 0.4},
+        ),
+        (
+            limited_node_voltage,
+            {"set_voltage": 12, "current_limit": 50, "conductance": 1.6, "offset": 0.4},
+        ),
         (far_end_voltage, {"near_voltage": 12, "conductance": 2, "offset": 1, "run_resistance": 0.03}),
         (run_current, {"near_voltage": 12, "conductance": 2, "offset": 1, "run_resistance": 0.03}),
     ],
 )
 def test_models_keep_their_promises(model: Callable[..., Any], arguments: dict[str, Any]) -> None:
     assert_keeps_promises(model, arguments)
+
+
+@outside(
+    "A35",
+    quantity="voltage of a bench supply at its current limit",
+    source="computed independently (scipy.optimize, the supply as a steep diode of currents)",
+    mark="C",
+)
+@pytest.mark.parametrize("limit", [0.5, 2.0, 5.0, 14.0, 40.0])
+@pytest.mark.parametrize("offset", [-0.4, 0.0, 0.7])
+def test_bench_supply_holds_volts_or_current(limit: float, offset: float) -> None:
+    load = 2 / 1.6  # [S] two stalled motors
+
+    def surplus(volts: float) -> float:
+        given = limit * (1 - np.exp((volts - 12.0) / 1e-4))  # all of the limit below 12 V, nothing at 12 V
+        return float(given - (load * volts - offset))
+
+    agrees(limited_node_voltage(12.0, limit, load, offset), brentq(surplus, 0.0, 12.0), abs=1e-2)
+
+
+def test_bench_supply_falls_to_nothing_under_too_large_a_constant_current() -> None:
+    assert limited_node_voltage(12.0, 5.0, 0.0, -4.0) == 12
+    assert limited_node_voltage(12.0, 5.0, 0.0, -6.0) == 0
 
 
 @pytest.mark.parametrize(

@@ -37,6 +37,20 @@ class BenchFacts(Facts):
             self.require_said(FEEDS, WIRES)
         return found
 
+    # --- as what feeds a thing, in the place of a battery
+
+    @fact("V", "volts with nothing drawn: what it is set to")
+    def rested(self) -> Value:
+        return self.voltage
+
+    @fact("V", "volts at most: what it is set to")
+    def full(self) -> Value:
+        return self.voltage
+
+    @fact("ohm", "resistance inside it")
+    def resistance(self) -> Value:
+        return self.found(0, "a bench supply holds its volts up to its current limit")
+
     # --- what comes back
 
     @property

@@ -3,8 +3,8 @@
 A case says which motors pull and how: ``all-stalled``, ``lift-stalled`` (that function alone), ``lift-working`` (at
 its load), ``all-working`` (each at its own), ``drive-running`` (nothing on the shafts), ``drive-reversing`` (told to
 run the other way at that speed). The wiring is a tree, so every load is folded towards the battery as current =
-conductance x voltage - offset, and the voltages follow from the battery outwards. Regulators draw less than one
-ampere and are left out of these cases.
+conductance x voltage - offset, and the voltages follow from the battery outwards. A bench supply in its place holds
+its volts up to its current limit. Regulators draw less than one ampere and are left out of these cases.
 """
 
 from __future__ import annotations
@@ -14,15 +14,18 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.design.unsaid import FEEDS, WIRES
+from mulewright.facts.bench import BenchFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.motors import MotorFacts
-from mulewright.facts.wiring import BatteryFacts, RunFacts
+from mulewright.facts.sources import is_source, source_at
+from mulewright.facts.wiring import RunFacts
 from mulewright.facts.work import WorkFacts
 from mulewright.models.arithmetic import largest, product
 from mulewright.models.bus import (
     brushed_load_conductance,
     brushed_load_offset,
     far_end_voltage,
+    limited_node_voltage,
     node_voltage,
     run_current,
     through_run_conductance,
@@ -107,42 +110,41 @@ class CaseFacts(Facts):
 
     @property
     def sources(self) -> list[str]:
-        """The batteries that feed it."""
+        """The batteries and bench supplies that feed it."""
         return [source for source in self.mule.supply.sources if source in self.on_the_way]
 
     def place(self, node: str) -> PlaceFacts:
         """What happens at a thing in this case."""
         return self.of(PlaceFacts, f"{node}@{self.id}")
 
-    @fact("A", "current out of the battery, all loads of the case solved together")
+    @fact("A", "current out of the battery or bench supply, all loads of the case solved together")
     def battery_current(self) -> Value:
         if self.unfed:
             raise Missing(*self.evaluation.unsaid(FEEDS, WIRES) or self.unfed)
         if len(self.sources) > 1:
-            raise Missing("a case with one battery")
+            raise Missing("a case with one battery or bench supply")
         return self.place(self.sources[0]).outflow
 
     @fact("A", "sum of what the motors would draw if the battery did not sag")
     def sag_free_current(self) -> Value:
         sources = self.sources
         if len(sources) != 1:
-            raise Missing("one battery that feeds every motor of the case")
-        battery = self.of(BatteryFacts, sources[0])
+            raise Missing("one battery or bench supply that feeds every motor of the case")
         motors = [self.of(MotorFacts, motor) for motor in self.motors]
-        drawn = [self.of(StallFacts, f"{motor.id}@{battery.id}").current for motor in motors]
+        drawn = [self.of(StallFacts, f"{motor.id}@{sources[0]}").current for motor in motors]
         return self.by(total, values=drawn)
 
 
 class StallFacts(Facts):
-    """A motor held fast on a battery that does not sag: ``motor.lift@battery.main``."""
+    """A motor held fast on a supply that does not sag: ``motor.lift@battery.main``."""
 
     kind = "stall without sag"
     none = "no motor is described"
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
-        motor, battery = id.split("@")
-        self.motor, self.battery = self.of(MotorFacts, motor), self.of(BatteryFacts, battery)
+        motor, source = id.split("@")
+        self.motor, self.source = self.of(MotorFacts, motor), source_at(self, source)
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
@@ -150,23 +152,23 @@ class StallFacts(Facts):
         found = []
         for motor, controller in pairs:
             source = evaluation.mule.supply.source_of(controller) if controller is not None else None
-            if source is not None and source.startswith("battery."):
+            if source is not None:
                 found.append(evaluation.entity(cls, f"{motor.id}@{source}"))
         return found
 
     @fact("A", "current through the motor")
     def motor_current(self) -> Value:
         return self.by(
-            stall_current, duty=self.motor.duty, voltage=self.battery.rested, resistance=self.motor.resistance
+            stall_current, duty=self.motor.duty, voltage=self.source.rested, resistance=self.motor.resistance
         )
 
-    @fact("A", "its share of the battery's current: duty times motor current")
+    @fact("A", "its share of the supply's current: duty times motor current")
     def current(self) -> Value:
         return self.by(product, first=self.motor.duty, second=self.motor_current)
 
 
 class PlaceFacts(Facts):
-    """A battery, board or controller in a case: ``board.main@all-stalled``."""
+    """A battery, bench supply, board or controller in a case: ``board.main@all-stalled``."""
 
     kind = "place on the bus"
     none = "no wire is described"
@@ -220,11 +222,16 @@ class PlaceFacts(Facts):
                 far_end_voltage, near_voltage=self.case.place(run.start).voltage, conductance=self.conductance,
                 offset=self.offset, run_resistance=self.of(RunFacts, run.id).resistance,
             )  # fmt: skip
-        if not self.thing.startswith("battery."):
+        if not is_source(self.thing):
             raise self.missing(f"a wire from a battery to {self.thing}", WIRES)
-        battery = self.of(BatteryFacts, self.thing)
+        source = source_at(self, self.thing)
+        if isinstance(source, BenchFacts):
+            return self.by(
+                limited_node_voltage, set_voltage=source.voltage, current_limit=source.current_limit,
+                conductance=self.conductance, offset=self.offset,
+            )  # fmt: skip
         return self.by(
-            node_voltage, open_circuit_voltage=battery.rested, source_resistance=battery.resistance,
+            node_voltage, open_circuit_voltage=source.rested, source_resistance=source.resistance,
             conductance=self.conductance, offset=self.offset,
         )  # fmt: skip
 

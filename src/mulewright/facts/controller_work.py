@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import LoadFacts
 from mulewright.facts.controller_load import ControllerLoadFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
-from mulewright.facts.wiring import BatteryFacts
+from mulewright.facts.sources import source_of
 from mulewright.facts.work import WorkFacts
 from mulewright.models.arithmetic import quotient
 from mulewright.models.bus import total
@@ -50,13 +49,10 @@ class FreshReversalFacts(Facts):
         """The motor."""
         return self.of(MotorFacts, self.id)
 
-    @fact("V", "volts of its battery straight off the charger")
+    @fact("V", "highest volts of what feeds it: of a battery straight off the charger")
     def fresh_voltage(self) -> Value:
         controller = self.motor.controller.id
-        source = self.mule.supply.source_of(controller)
-        if source is None or not source.startswith("battery."):
-            raise self.missing(f"a wire from a battery to {controller}", WIRES)
-        return self.of(BatteryFacts, source).full
+        return source_of(self, controller).full
 
     @fact("rad/s", "speed of its shaft at those volts, nothing on it, full stick")
     def fresh_speed(self) -> Value:

@@ -8,6 +8,7 @@ from typing import Self
 from mulewright.design.schema.electrics import Controller
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.sources import BENCH
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, magnitude, quotient
 from mulewright.models.battery import pack_voltage
@@ -60,6 +61,12 @@ class CutOffFacts(Facts):
         if self.set_for is None:
             return self.found(0, "the kind of cells that it is set for is not noted; its volts are compared")
         return self.found(float(self.set_for_other), f"it is set for {self.set_for}, its pack is {pack}")
+
+    @property
+    def on_bench(self) -> str:
+        """The bench supply that feeds it, which does not run empty; nothing where it is no such thing."""
+        source = self.mule.supply.source_of(self.id) or ""
+        return source if source.startswith(BENCH) else ""
 
     @property
     def battery(self) -> BatteryFacts:

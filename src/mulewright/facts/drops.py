@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.unsaid import FEEDS, WIRES
+from mulewright.design.unsaid import FEEDS
 from mulewright.facts.bus import ALL, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact
 from mulewright.facts.loads import HeldFacts
-from mulewright.facts.wiring import BatteryFacts
+from mulewright.facts.sources import Source, source_of
 from mulewright.models.arithmetic import difference, quotient
 
 
 class DropFacts(Facts):
-    """A controller in a case, seen from its battery: ``controller.lift@lift-working``."""
+    """A controller in a case, seen from what feeds it: ``controller.lift@lift-working``."""
 
     kind = "controller at the end of its wires"
     none = "no controller feeds a motor"
@@ -53,21 +53,18 @@ class DropFacts(Facts):
         return "every motor is held fast" if self.stalled else f"{self.case.function} works at its load"
 
     @property
-    def battery(self) -> BatteryFacts:
-        """The battery that feeds it."""
-        source = self.mule.supply.source_of(self.thing)
-        if source is None or not source.startswith("battery."):
-            raise self.missing(f"a wire from a battery to {self.thing}", WIRES)
-        return self.of(BatteryFacts, source)
+    def source(self) -> Source:
+        """What feeds it."""
+        return source_of(self, self.thing)
 
     @fact("V", "volts lost on the way there and back")
     def lost(self) -> Value:
         return self.by(
             difference,
-            first=self.case.place(self.battery.id).voltage,
+            first=self.case.place(self.source.id).voltage,
             second=self.case.place(self.thing).voltage,
         )
 
-    @fact("1", "share of the battery's rested volts that is lost on the way")
+    @fact("1", "share of its supply's volts at rest that is lost on the way")
     def share(self) -> Value:
-        return self.by(quotient, part=self.lost, whole=self.battery.rested)
+        return self.by(quotient, part=self.lost, whole=self.source.rested)

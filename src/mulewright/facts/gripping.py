@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import ALL
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
 from mulewright.facts.rail import RailFacts
 from mulewright.facts.rail_sag import SaggedRegulatorFacts
 from mulewright.facts.regulators import RegulatorFacts
-from mulewright.facts.wiring import BatteryFacts, RunFacts
+from mulewright.facts.sources import source_of
+from mulewright.facts.wiring import RunFacts
 from mulewright.models.arithmetic import largest
 from mulewright.models.battery import sagged_voltage
 from mulewright.models.bus import total
@@ -44,13 +44,10 @@ class GrippingRegulatorFacts(Facts):
         supply = self.mule.supply
         return self.of(RailFacts, supply.rail_names[supply.rail_nets[self.own.device]])
 
-    @fact("ohm", "resistance from inside the pack to it, there and back")
+    @fact("ohm", "resistance from inside its supply to it, there and back")
     def way(self) -> Value:
-        source = self.mule.supply.source_of(self.own.device)
-        if source is None or not source.startswith("battery."):
-            raise self.missing(f"a wire from a battery to {self.own.device}", WIRES)
         runs = [self.of(RunFacts, run.id).resistance for run in self.mule.supply.way_to(self.own.device)]
-        return self.by(total, values=[self.of(BatteryFacts, source).resistance, *runs])
+        return self.by(total, values=[source_of(self, self.own.device).resistance, *runs])
 
     @fact("V", "voltage at its input, the servos' current drawn on top of that of the motors")
     def held_input(self) -> Value:

@@ -13,6 +13,7 @@ from mulewright.design.supply import Run
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import StallFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.sources import is_source, source_of
 from mulewright.facts.wiring import SeriesFacts, WireFacts
 from mulewright.models.arithmetic import product, quotient, read_off
 from mulewright.models.bus import total
@@ -87,7 +88,7 @@ class NeighboursFacts(Facts):
         if any(thing.startswith(RETURNS) for thing in net.possible - net.sure):
             raise Missing(*net.unknown)
         things = sorted(thing for thing in net.sure if thing.startswith(RETURNS))
-        return [self.of(way_class(thing), thing) for thing in things if source_of(self, thing) == self.source]
+        return [self.of(way_class(thing), thing) for thing in things if source_id(self, thing) == self.source]
 
     @cached_property
     def shared(self) -> int:
@@ -116,7 +117,7 @@ class WayFacts(Facts):
     @property
     def neighbours(self) -> NeighboursFacts:
         """The things whose signal grounds are joined to its own."""
-        source, net = source_of(self, self.id), self.mule.supply.ground_nets[self.id]
+        source, net = source_id(self, self.id), self.mule.supply.ground_nets[self.id]
         return self.of(NeighboursFacts, f"grounds.{net.name}@{source}")
 
     @fact("m", "length of its signal lead")
@@ -186,8 +187,8 @@ class ReturnFacts(Facts):
 
     @property
     def fed(self) -> bool:
-        """Whether a battery is known to feed it."""
-        return (self.mule.supply.source_of(self.id) or "").startswith("battery.")
+        """Whether anything is known to feed it."""
+        return self.mule.supply.source_of(self.id) is not None
 
     @property
     def way(self) -> ControllerWayFacts:
@@ -245,7 +246,7 @@ class ReturnFacts(Facts):
         assert isinstance(table, Controller)
         if table.feeds is None:
             raise Missing(f"{self.id}.feeds")
-        source = source_of(self, self.id)
+        source = source_id(self, self.id)
         stalls = [self.of(StallFacts, f"{motor}@{source}") for motor in as_list(table.feeds)]
         return self.by(total, values=[stall.current for stall in stalls])
 
@@ -268,15 +269,12 @@ def way_class(thing: str) -> type[WayFacts]:
     return ControllerWayFacts if thing.startswith("controller.") else WayFacts
 
 
-def source_of(facts: Facts, thing: str) -> str:
-    """The battery that feeds a thing; a pack that feeds a rail by itself is its own.
+def source_id(facts: Facts, thing: str) -> str:
+    """The battery or bench supply that feeds a thing; a pack that feeds a rail by itself is its own.
 
     Raises
     ------
     Missing
-        If no battery is known to feed it.
+        If nothing is known to feed it.
     """
-    source = thing if thing.startswith("battery.") else facts.mule.supply.source_of(thing)
-    if source is None or not source.startswith("battery."):
-        raise facts.missing(f"a wire from a battery to {thing}", WIRES)
-    return source
+    return thing if is_source(thing) else source_of(facts, thing).id

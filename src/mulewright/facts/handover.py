@@ -7,6 +7,7 @@ from typing import ClassVar, Self, TypeVar
 
 from mulewright.facts.body import BodyFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.sources import source_at
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import largest, quotient
 
@@ -153,7 +154,7 @@ class AcceptedFacts(HandoverFacts):
 
 
 class RestedFacts(Facts):
-    """The packs of one machine that feed a wire."""
+    """The packs, or bench supplies, of one machine that feed a wire."""
 
     kind = "packs of a machine"
     none = BatteryFacts.none
@@ -162,12 +163,12 @@ class RestedFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return []
 
-    @fact("V", "volts of its rested pack; of several, the highest")
+    @fact("V", "volts of its rested pack or bench supply; of several, the highest")
     def rested_volts(self) -> Value:
-        packs = [one for one in self.mule.supply.sources if one.startswith("battery.")]
-        if not packs:
+        found = self.mule.supply.sources
+        if not found:
             raise Missing("a wire from a battery")
-        return self.by(largest, values=[self.of(BatteryFacts, pack).rested for pack in packs])
+        return self.by(largest, values=[source_at(self, one).rested for one in found])
 
 
 class MachineFacts(HandoverFacts):

@@ -8,9 +8,10 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Battery
 from mulewright.design.supply import Run
-from mulewright.design.unsaid import WIRES
+from mulewright.facts.bench import BenchFacts
 from mulewright.facts.bus import ALL, CaseFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.sources import Source, source_of
 from mulewright.facts.wiring import BatteryFacts, FuseFacts
 from mulewright.models.arithmetic import largest, quotient
 from mulewright.models.wire import drop_fraction
@@ -91,28 +92,25 @@ class FreshPackFacts(Facts):
         return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
 
     @property
-    def source(self) -> str:
-        """The pack that feeds it."""
-        source = self.mule.supply.source_of(self.id)
-        if source is None or not source.startswith("battery."):
-            raise self.missing(f"a wire from a battery to {self.id}", WIRES)
-        return source
+    def source(self) -> Source:
+        """The pack, or the bench supply, that feeds it."""
+        return source_of(self, self.id)
 
     @property
-    def battery(self) -> BatteryFacts:
-        """The facts of that pack."""
-        return self.of(BatteryFacts, self.source)
+    def words(self) -> str:
+        """What it is, for people."""
+        bench = isinstance(self.source, BenchFacts)
+        return f"{self.source.id} is set to" if bench else f"Fresh off the charger {self.source.id} has"
 
     @property
     def rests_first(self) -> bool:
         """Whether the file says that the pack is not driven straight off the charger."""
-        table = self.battery.table
-        assert isinstance(table, Battery)
-        return table.off_charger is False
+        table = self.source.table
+        return isinstance(table, Battery) and table.off_charger is False
 
     @fact("1", "volts of the fresh pack over the highest that the controller bears")
     def fresh_share(self) -> Value:
-        return self.by(quotient, part=self.battery.full, whole=self.max_voltage)
+        return self.by(quotient, part=self.source.full, whole=self.max_voltage)
 
 
 class PowerLeadFacts(Facts):

@@ -9,7 +9,7 @@ from mulewright.design.characters import character
 from mulewright.design.schema.functions import Function
 from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
 from mulewright.facts.motors import MotorFacts
-from mulewright.facts.wiring import BatteryFacts
+from mulewright.facts.sources import source_at
 from mulewright.models.arithmetic import quotient
 from mulewright.models.wire import voltage_drop
 
@@ -66,10 +66,8 @@ class CreepingFacts(Facts):
 
     @fact("V", "volts of its supply, at rest")
     def supply_volts(self) -> Value:
-        source = self.mule.supply.source_of(self.motor.controller.id) or ""
-        if source.startswith("battery."):
-            return self.of(BatteryFacts, source).rested
-        return self.motor.nominal_voltage
+        source = self.mule.supply.source_of(self.motor.controller.id)
+        return self.motor.nominal_voltage if source is None else source_at(self, source).rested
 
     @fact("1", "volts before it starts to move over those of its supply")
     def friction_share(self) -> Value:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.design.unsaid import WIRES
 from mulewright.facts.consumers import DemandFacts
 from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
-from mulewright.facts.wiring import BatteryFacts
+from mulewright.facts.sources import source_of
 from mulewright.models.regulator import linear_regulator_rise, rail_voltage
 
 
@@ -62,10 +61,7 @@ class RegulatorFacts(Facts):
 
     @fact("V", "voltage at its input, from the rested battery")
     def input_voltage(self) -> Value:
-        source = self.mule.supply.source_of(self.device)
-        if source is None or not source.startswith("battery."):
-            raise self.missing(f"a wire from a battery to {self.device}", WIRES)
-        return self.of(BatteryFacts, source).rested
+        return source_of(self, self.device).rested
 
     @fact("V", "voltage that it gives from the rested battery")
     def output(self) -> Value:

@@ -17,6 +17,8 @@ from numpy.typing import ArrayLike, NDArray
 from mulewright.models.bounds import Floats, between, not_negative, number, positive
 from mulewright.models.formula import formula
 
+TINY = 1e-9  # [S] of a load that draws a constant current
+
 
 @formula("duty ** 2 / resistance")
 def brushed_load_conductance(duty: ArrayLike, resistance: ArrayLike) -> NDArray[np.float64]:
@@ -179,6 +181,49 @@ def node_voltage(
     """
     lifted = number(open_circuit_voltage) + number(source_resistance) * number(offset)
     return np.asarray(lifted / _divider(conductance, source_resistance))
+
+
+@formula("minimum(set_voltage, maximum((current_limit + offset) / maximum(conductance, TINY), 0))")
+def limited_node_voltage(
+    set_voltage: ArrayLike, current_limit: ArrayLike, conductance: ArrayLike, offset: ArrayLike
+) -> NDArray[np.float64]:
+    """Voltage of a bench supply with everything connected to it.
+
+    It holds what it is set to until its current reaches the limit; then it holds the current, and the voltage
+    falls to that at which the load takes just that much.
+
+    Parameters
+    ----------
+    set_voltage : array_like
+        With less than the limit drawn; >= 0. [V]
+    current_limit : array_like
+        Most that it gives; >= 0. [A]
+    conductance : array_like
+        Of all that hangs on it; >= 0. [S]
+    offset : array_like
+        Of all that hangs on it. [A]
+
+    Returns
+    -------
+    voltage : ndarray
+        At its terminals; 0 where constant currents alone ask for more than the limit. [V]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+
+    Examples
+    --------
+    Two stalled motors of 1.2 ohm on a supply that gives 5 A:
+
+    >>> print(f"{limited_node_voltage(12.0, 5.0, 2 / 1.2, 0.0):.1f} V")
+    3.0 V
+    """
+    held = not_negative(set_voltage, "set_voltage", "V")
+    most = not_negative(current_limit, "current_limit", "A")
+    load = np.maximum(not_negative(conductance, "conductance", "S"), TINY)
+    return np.asarray(np.minimum(held, np.maximum((most + number(offset)) / load, 0)))
 
 
 @formula("(near_voltage + run_resistance * offset) / (1 + run_resistance * conductance)")

@@ -88,6 +88,8 @@ def cut_off_for_another_pack(controller: CutOffFacts, limits: Limits) -> Answer:
     """
     if not controller.cuts:
         return NotApplicable(f"{controller.id} does not cut off by itself")
+    if controller.on_bench:
+        return NotApplicable(f"{controller.on_bench} feeds {controller.id}, and does not run empty")
     if controller.set_for_other:
         what = "The cut-off of {controller} is set for {set_for}; its pack is {cells} cells of {pack}."
         return flagged(

@@ -156,16 +156,16 @@ def fresh_pack_has_too_many_volts(controller: FreshPackFacts, limits: Limits) ->
     """The volts of the pack straight off the charger, against the highest that a controller bears.
 
     Worked out: as noted for the pack, or its cells in series times the volts of one fresh cell of their
-    kind.
+    kind. A bench supply has the volts that it is set to.
 
     Not covered: volts that a braking motor adds, and other devices on the battery.
 
     Source: common practice, no source; volts of fresh cells from the table of assumptions.
     """
     if controller.rests_first:
-        return NotApplicable(f"{controller.source} is not driven straight off the charger, says the file")
-    what = "Fresh off the charger {pack} has {fresh}, {value:%} of the {most} that {controller} bears."
+        return NotApplicable(f"{controller.source.id} is not driven straight off the charger, says the file")
+    what = "{pack} {fresh}, {value:%} of the {most} that {controller} bears."
     return above(
-        controller.fresh_share, limits, what, pack=controller.source, fresh=controller.battery.full,
+        controller.fresh_share, limits, what, pack=controller.words, fresh=controller.source.full,
         most=controller.max_voltage, controller=controller.id,
     )  # fmt: skip
