@@ -113,6 +113,24 @@ moves   = "mechanism.jaw"
 """
 
 
+def test_a_typed_angle_that_the_lengths_contradict_is_said(mulewright: Run) -> None:
+    gripper = path_of("soft-fruit-gripper")
+    bars = "horn='30 mm', rod='60 mm', lever='30 mm', base='60 mm', horn_angle='90 deg', rod_side='ahead'"
+
+    def said(closed: str) -> str:
+        linkage = f"{{ needed='60 deg', {bars}, lever_open='60 deg', lever_closed='{closed}' }}"
+        return " ".join(
+            mulewright(
+                "endpoints", gripper, "gripper", "--set", f"mechanism.gripper.linkage={linkage}"
+            ).out.split()
+        )
+
+    assert "60 deg from open to closed are typed, the lengths give 50 deg: measure both again." in said(
+        "110 deg"
+    )
+    assert "measure both again" not in said("118 deg")
+
+
 def test_a_radio_of_full_range_is_told_without_any_radio(mulewright: Run, tmp_path: Path) -> None:
     file = tmp_path / "mule.toml"
     file.write_text(JAW)

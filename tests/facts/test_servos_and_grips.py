@@ -5,9 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from mulewright.checks.engine import Outcome
+from mulewright.facts.endpoints import PlannedEndFacts
 from mulewright.facts.grippers import GripFacts, LinkageBarsFacts, LinkageSwingFacts
 from mulewright.facts.servo_torque import ServoLoadFacts, ServoMoveFacts, ServoTorqueFacts
-from tests.designs import evaluation
+from mulewright.facts.servo_travel import ServoTravelFacts
+from tests.designs import evaluation, verdicts_on
 from tests.published import as_printed
 
 DEGREE = np.pi / 180
@@ -84,3 +87,39 @@ def test_mirrored_servo_swings_the_mirrored_way() -> None:
     assert turned.horn_up / DEGREE == pytest.approx(90 - 54)
     smallest = on.entity(LinkageBarsFacts, "mechanism.gripper.linkage").transmission_angle
     assert smallest == min(plain.rod_angle, turned.rod_angle)
+
+
+PLACED = (
+    "mechanism.gripper.linkage={horn='30 mm', rod='60 mm', lever='30 mm', base='60 mm', horn_angle='80 deg',"
+    " lever_open='60 deg', lever_closed='120 deg', rod_side='ahead', needed='?', transmission_angle='?'}",
+    "servo.*.need=?",
+)
+
+
+def test_a_parallelogram_needs_of_the_servo_what_the_lever_turns() -> None:
+    on = evaluation("soft-fruit-gripper", PLACED, "mended")
+    assert on.entity(ServoTravelFacts, "servo.left").need / DEGREE == pytest.approx(60)
+    ends = {
+        side: on.entity(PlannedEndFacts, f"servo.left:needed-{side}").end_angle / DEGREE
+        for side in ("low", "high")
+    }
+    assert ends == pytest.approx({"low": -20, "high": 40})  # 60 and 120 degrees, the middle at 80
+    mirrored = on.entity(PlannedEndFacts, "servo.right:needed-high").end_angle / DEGREE
+    assert mirrored == pytest.approx(20)
+
+
+def test_a_linkage_that_does_not_close_needs_no_angle_and_says_why() -> None:
+    on = evaluation("soft-fruit-gripper", (*PLACED, "mechanism.gripper.linkage.rod=20 mm"), "mended")
+    need = on.entity(ServoTravelFacts, "servo.left").node("need")
+    assert not need.known
+    verdicts = verdicts_on(on, "M20")
+    assert verdicts["mechanism.gripper.linkage"].outcome is Outcome.TRIP
+    assert "do not reach the lever" in verdicts["mechanism.gripper.linkage"].what
+    assert verdicts_on(on, "S03")["servo.left"].outcome is Outcome.CANNOT_TELL
+
+
+def test_servo_travel_is_judged_by_the_lengths() -> None:
+    wide = (*PLACED, "mechanism.gripper.linkage.horn=20 mm")
+    near, far = (evaluation("soft-fruit-gripper", sets, "mended") for sets in (PLACED, wide))
+    assert verdicts_on(near, "S03")["servo.left"].outcome is Outcome.PASS
+    assert verdicts_on(far, "S03")["servo.left"].outcome is Outcome.TRIP

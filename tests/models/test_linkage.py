@@ -6,9 +6,17 @@ from typing import Any
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from scipy.optimize import root
 
 from mulewright.errors import DomainError
-from mulewright.models.linkage import largest_cosine, smallest_cosine, smallest_transmission_angle
+from mulewright.models.linkage import (
+    closes,
+    horn_angle,
+    largest_cosine,
+    reached,
+    smallest_cosine,
+    smallest_transmission_angle,
+)
 from tests.models.agreement import assert_keeps_promises
 from tests.published import agrees, outside
 
@@ -23,6 +31,10 @@ BARS = {"horn": 0.015, "rod": 0.050, "lever": 0.030, "base": 0.060}  # [m]
         (largest_cosine, {"first": 1.0, "last": 0.4}),
         (smallest_cosine, {"first": 2.0, "last": 4.0}),
         (smallest_cosine, {"first": -0.4, "last": -4.0}),
+        (horn_angle, BARS | {"lever_angle": 2.0, "side": 1}),
+        (horn_angle, BARS | {"lever_angle": -2.2, "side": -1}),
+        (closes, BARS | {"outward": 0.2, "inward": -0.5}),
+        (closes, BARS | {"outward": 1.0, "inward": -0.5}),
         (smallest_transmission_angle, BARS | {"nearest": 0.9, "farthest": -0.2}),
     ],
 )
@@ -62,6 +74,66 @@ def test_smallest_angle_is_that_of_the_drawing(seed: int) -> None:
     assert found <= wanted + 1e-9
     if found > 0.05:  # near its dead point the angle falls too fast for the steps of the drawing
         agrees(found, wanted, abs=0.01)
+
+
+@outside(
+    "A36",
+    quantity="horn of a four-bar linkage for a wanted angle of the lever, both branches",
+    source="computed independently (scipy.optimize.root on the loop of vectors, 40 linkages)",
+    mark="C",
+)
+@pytest.mark.parametrize("seed", range(40))
+def test_horn_is_where_the_loop_of_vectors_closes(seed: int) -> None:
+    draw = np.random.default_rng(seed)
+    lever, base = draw.uniform([0.02, 0.05], [0.04, 0.1])
+    wanted = draw.uniform(-np.pi, np.pi)
+    distance = abs(base + lever * np.exp(1j * wanted))
+    horn = draw.uniform(0.3, 0.7) * distance
+    rod = draw.uniform(abs(distance - horn) * 1.05, (distance + horn) * 0.95)
+
+    def gap(unknown: NDArray[np.float64]) -> list[float]:
+        turned, leaning = unknown
+        loop = horn * np.exp(1j * turned) + rod * np.exp(1j * leaning) - base - lever * np.exp(1j * wanted)
+        return [1e3 * loop.real, 1e3 * loop.imag]
+
+    starts = [(a, b) for a in np.linspace(-3, 3, 8) for b in np.linspace(-3, 3, 8)]
+    solved = [found.x[0] for found in (root(gap, start) for start in starts) if found.success]
+    bearing = np.angle(base + lever * np.exp(1j * wanted))
+    for side in (1, -1):
+        own = [angle for angle in solved if side * np.sin(angle - bearing) > 0]
+        assert own
+        found = float(horn_angle(wanted, horn, rod, lever, base, side))
+        agrees(np.cos(own[0] - found), 1.0, abs=1e-9)
+
+
+@outside(
+    "A37",
+    quantity="rocker of a four-bar linkage by the closed form, open and crossed",
+    source="Norton, Design of Machinery, ex. 4-1 (bars 40, 120, 80, 100 mm, crank at 40 deg; to 0.1 deg), from memory",
+    mark="M",
+)
+@pytest.mark.parametrize(("side", "printed"), [(1, "57.3"), (-1, "-98.0")])
+def test_textbook_rocker(side: int, printed: str) -> None:
+    # its crank is our lever and its rocker our horn: the line between the axes is read from the other end
+    found = np.pi - horn_angle(np.pi - 40 * DEGREE, horn=80, rod=120, lever=40, base=100, side=side)
+    agrees((found / DEGREE + 180) % 360 - 180, printed)
+
+
+def test_parallelogram_turns_horn_and_lever_alike() -> None:
+    angles = np.array([30, 60, 90, 150]) * DEGREE
+    assert horn_angle(angles, 0.02, 0.06, 0.02, 0.06, 1) == pytest.approx(angles)
+
+
+def test_bars_that_do_not_meet_have_no_horn_angle() -> None:
+    assert np.isnan(horn_angle(0.0, 0.01, 0.02, 0.03, 0.06, 1))
+    assert closes(0.01, 0.02, 0.03, 0.06, 1.0, 0.5) == 0
+    assert closes(0.01, 0.09, 0.03, 0.06, 0.5, 0.0) == 0
+    assert closes(0.03, 0.06, 0.03, 0.06, 0.5, -0.5) == 1
+    assert closes(0.03, 0.06, 0.03, 0.06, 1.0, -0.5) == 1  # stretched into one line
+    assert reached(1.2, 1) == 1.2
+    assert np.isnan(reached(np.nan, 1))
+    with pytest.raises(DomainError, match="closing"):
+        reached(1.2, 0)
 
 
 def test_right_triangle_by_hand() -> None:

@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.facts.controls import RadioFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.grippers import LinkageSwingFacts
+from mulewright.facts.linkage_turn import LinkageTurnFacts
 from mulewright.facts.servo_travel import LinkageFacts, ServoTravelFacts
-from mulewright.models.arithmetic import difference, magnitude, product, quotient
+from mulewright.models.arithmetic import difference, largest, magnitude, product, quotient, smallest
 from mulewright.models.pulses import pulse_for_angle, servo_angle, travel_for_pulse
 
 SENT, NEEDED, BINDS, STOPS = "sent", "needed", "binds", "stops"
@@ -93,12 +95,29 @@ class PlannedEndFacts(Facts):
     @fact("rad", "angle from its middle")
     def end_angle(self) -> Value:
         if self.what == NEEDED:
-            return self.by(product, first=0.5 * self.sign, second=self.servo.need)
+            return self._needed()
         if self.what == SENT:
             return self.sent_angle
         if self.what == BINDS:
             return self.by(difference, first=self.binding_angle, second=self.spared_angle)
         return self.stop_angle
+
+    def _needed(self) -> Value:
+        servo = self.servo
+        if servo.linkage is None:
+            return self._half(servo.need)
+        linkage, placed = self.of(LinkageFacts, servo.linkage), self.of(LinkageSwingFacts, servo.id)
+        return self.first(
+            ("as noted for the servo", lambda: self._half(servo.noted_need)),
+            ("as noted for its linkage", lambda: self._half(linkage.needed)),
+            ("from the lengths of its linkage", lambda: self.by(
+                largest if self.side == "high" else smallest, values=[placed.turned_open, placed.turned_closed]
+            )),
+            ("from its lengths, shared evenly", lambda: self._half(servo.need)),
+        )  # fmt: skip
+
+    def _half(self, angle: Value) -> Value:
+        return self.by(product, first=0.5 * self.sign, second=angle)
 
     @fact("s", "pulse that turns it there")
     def end_pulse(self) -> Value:
@@ -136,6 +155,39 @@ class PlannedEndFacts(Facts):
     @fact("1", "endpoint to set on a radio of full range")
     def full_range_travel(self) -> Value:
         return self.by(magnitude, value=self.signed_full_range_travel)
+
+
+class TypedNeedFacts(Facts):
+    """A servo whose angle is typed, and follows from the lengths of its linkage as well."""
+
+    kind = "servo with a typed angle"
+    none = LinkageSwingFacts.none
+
+    noted_need = given(key="need")
+
+    @classmethod
+    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
+        return [evaluation.entity(cls, servo.id) for servo in LinkageSwingFacts.all(evaluation)]
+
+    @property
+    def linkage(self) -> LinkageTurnFacts:
+        """The linkage that it moves."""
+        return self.of(LinkageSwingFacts, self.id).bars
+
+    @fact("rad", "angle that the task needs, as typed")
+    def typed(self) -> Value:
+        return self.first(
+            ("for the servo", lambda: self.noted_need),
+            ("for its linkage", lambda: self.of(LinkageFacts, self.linkage.id).needed),
+        )
+
+    @fact("rad", "angle by which it differs from that of the lengths")
+    def differs(self) -> Value:
+        return self.by(difference, first=self.typed, second=self.linkage.swing)
+
+    @fact("1", "that difference over the one that measuring explains")
+    def differs_share(self) -> Value:
+        return self.by(quotient, part=self.differs, whole=self.assumed("angle_agreement"))
 
 
 class TravelLimitFacts(Facts):

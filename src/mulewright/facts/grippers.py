@@ -8,8 +8,9 @@ from typing import Self
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Gripper
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.linkage_turn import LinkageTurnFacts
 from mulewright.facts.servo_torque import ServoTorqueFacts
-from mulewright.facts.servo_travel import LinkageFacts, LinkedServoFacts
+from mulewright.facts.servo_travel import LinkedServoFacts
 from mulewright.models.arithmetic import product, smallest
 from mulewright.models.bus import total
 from mulewright.models.grip import jaw_force, needed_grip_force
@@ -157,6 +158,14 @@ class LinkageSwingFacts(Facts):
     def horn_down(self) -> Value:
         return self.by(total, values=[self.bars.horn_angle, self.swing_down])
 
+    @fact("rad", "servo from its middle, with the lever open")
+    def turned_open(self) -> Value:
+        return self.by(product, first=self.hand, second=self.bars.turn_open)
+
+    @fact("rad", "servo from its middle, with the lever closed")
+    def turned_closed(self) -> Value:
+        return self.by(product, first=self.hand, second=self.bars.turn_closed)
+
     @fact("1", "cosine of the angle where the horn points nearest to the far pivot")
     def nearest(self) -> Value:
         return self.by(largest_cosine, first=self.horn_down, last=self.horn_up)
@@ -174,26 +183,20 @@ class LinkageSwingFacts(Facts):
         )  # fmt: skip
 
 
-class LinkageBarsFacts(Facts):
-    """The four bars of a linkage: ``mechanism.jaw.linkage``."""
+class LinkageBarsFacts(LinkageTurnFacts):
+    """A linkage, and how near to its dead point it comes: ``mechanism.jaw.linkage``."""
 
     kind = "linkage of a gripper"
-    none = LinkageFacts.none
 
-    horn = given()
-    rod = given()
-    lever = given()
-    base = given()
-    horn_angle = given()
     noted_angle = given(key="transmission_angle")
-
-    @classmethod
-    def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, linkage.id) for linkage in LinkageFacts.all(evaluation)]
 
     @fact("rad", "smallest angle between rod and lever as far as its servos are sent")
     def transmission_angle(self) -> Value:
-        return self.first(("as noted", lambda: self.noted_angle), ("from its lengths", self._from_lengths))
+        return self.first(
+            ("as noted", lambda: self.noted_angle),
+            ("from its lengths", self._from_lengths),
+            ("from its lengths, from open to closed", lambda: self.placed_rod_angle),
+        )
 
     def _from_lengths(self) -> Value:
         servos = servos_of(self, self.id.removesuffix(".linkage"))

@@ -10,6 +10,7 @@ from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Gripper
 from mulewright.facts.controls import ChannelFacts
 from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.linkage_turn import LinkageTurnFacts
 from mulewright.facts.outputs import OutputFacts
 from mulewright.facts.rest import RestFacts, on_tester
 from mulewright.models.arithmetic import difference, largest, quotient, smallest
@@ -168,6 +169,7 @@ class ServoTravelFacts(Facts):
         return self.first(
             ("as noted for the servo", lambda: self.noted_need),
             ("as noted for its linkage", lambda: linkage.needed),
+            ("from the lengths of its linkage", lambda: self.of(LinkageTurnFacts, linkage.id).swing),
         )
 
     # --- its own stops --------------------------------------------------------------------------------------
@@ -205,7 +207,7 @@ class LinkageFacts(Facts):
     """A linkage between a servo and a jaw: ``mechanism.jaw.linkage``."""
 
     kind = "linkage"
-    none = "no gripper is described"
+    none = LinkageTurnFacts.none
 
     needed = given()
     limit_low = given()
@@ -213,12 +215,7 @@ class LinkageFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        mechanisms = evaluation.mule.file.mechanism.items()
-        return [
-            evaluation.entity(cls, f"mechanism.{name}.linkage")
-            for name, mechanism in mechanisms
-            if isinstance(mechanism, Gripper)
-        ]
+        return [evaluation.entity(cls, linkage.id) for linkage in LinkageTurnFacts.all(evaluation)]
 
 
 class LinkedServoFacts(Facts):

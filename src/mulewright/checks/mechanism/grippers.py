@@ -12,7 +12,9 @@ from mulewright.checks.engine import (
     Severity,
     below,
     check,
+    either,
     flagged,
+    lacking,
 )
 from mulewright.checks.symptoms import Symptom
 from mulewright.facts.grippers import GripFacts, LinkageBarsFacts
@@ -21,6 +23,10 @@ JAW = "mechanism.gripper"
 BARS = (
     "mechanism.gripper.linkage={needed='60 deg', horn='25 mm', rod='50 mm', lever='30 mm', base='60 mm',"
     " horn_angle='90 deg', transmission_angle='?'}",
+)
+PLACED = (
+    "mechanism.gripper.linkage={needed='60 deg', horn='30 mm', rod='60 mm', lever='30 mm', base='60 mm',"
+    " lever_open='%s', lever_closed='%s', rod_side='ahead', transmission_angle='%s'}"
 )
 
 
@@ -60,6 +66,21 @@ BARS = (
             f"{JAW}.linkage",
             (f"{JAW}.linkage.transmission_angle=?",),
         ),
+        *(
+            Example("soft-fruit-gripper", outcome, f"{JAW}.linkage", (PLACED % angles,))
+            for outcome, angles in (
+                (Outcome.PASS, ("60 deg", "120 deg", "?")),
+                (Outcome.TRIP, ("20 deg", "120 deg", "?")),
+                (Outcome.TRIP, ("60 deg", "120 deg", "20 deg")),
+                (Outcome.CANNOT_TELL, ("60 deg", "?", "55 deg")),
+            )
+        ),
+        Example(
+            "soft-fruit-gripper",
+            Outcome.TRIP,
+            f"{JAW}.linkage",
+            (PLACED % ("60 deg", "120 deg", "55 deg"), f"{JAW}.linkage.rod=20 mm"),
+        ),
     ),
     flips=(
         Flip("soft-fruit-gripper", f"{JAW}.linkage", f"{JAW}.linkage.transmission_angle", "10 deg", "80 deg"),
@@ -71,17 +92,29 @@ def linkage_meets_its_dead_point(linkage: LinkageBarsFacts, limits: Limits) -> A
 
     Worked out: as it was noted; or from the four lengths by the law of cosines, at the two ends of the
     servo's way, and where the horn points straight at the far pivot or away from it in between. Where rod and
-    lever are too short or too long to meet, the angle is nothing.
+    lever are too short or too long to meet, the angle is nothing. Where the lever's angles open and closed are
+    typed, horn and rod have to reach it at each place between them; the horn's way follows from them while
+    nobody knows how far the servo is sent.
 
     Not covered: play, rods that bend, ball joints that meet their own stop, linkages of more than four bars.
 
     Source: geometry of four bars; the limit is common practice, no source.
     """
-    return below(
+    locks = below(
         linkage.transmission_angle,
         limits,
         "Rod and lever come to within {value} of one line; the limit is {limit}.",
     )
+    if not linkage.placed:
+        return locks
+    apart = lacking(
+        linkage.closes,
+        Severity.STOP,
+        "Horn and rod do not reach the lever somewhere between {open} and {closed}.",
+        open=linkage.lever_open,
+        closed=linkage.lever_closed,
+    )
+    return either(apart, locks)
 
 
 @check(

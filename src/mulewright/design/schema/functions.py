@@ -177,6 +177,16 @@ class Linkage(Table):
     horn_angle: u.Angle | None = Field(
         None, description="Horn from the line to the far pivot, servo in its middle"
     )
+    lever_open: u.Angle | None = Field(
+        None,
+        description="Lever when open, read like the horn's angle: in a parallelogram the two are equal",
+    )
+    lever_closed: u.Angle | None = Field(None, description="The same when closed")
+    rod_side: Literal["ahead", "behind"] | None = Field(
+        None,
+        description="Where the horn's end lies beside the line from the servo's axis to the lever's end: "
+        "ahead of it, as the angles grow, or behind it",
+    )
     transmission_angle: u.Angle | None = Field(None, description="Smallest angle between rod and lever")
 
 
