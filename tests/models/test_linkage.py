@@ -79,10 +79,10 @@ def test_smallest_angle_is_that_of_the_drawing(seed: int) -> None:
 @outside(
     "A36",
     quantity="horn of a four-bar linkage for a wanted angle of the lever, both branches",
-    source="computed independently (scipy.optimize.root on the loop of vectors, 40 linkages)",
+    source="computed independently (scipy.optimize.root on the loop of vectors, 10 linkages)",
     mark="C",
 )
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", range(10))
 def test_horn_is_where_the_loop_of_vectors_closes(seed: int) -> None:
     draw = np.random.default_rng(seed)
     lever, base = draw.uniform([0.02, 0.05], [0.04, 0.1])
@@ -103,7 +103,8 @@ def test_horn_is_where_the_loop_of_vectors_closes(seed: int) -> None:
         own = [angle for angle in solved if side * np.sin(angle - bearing) > 0]
         assert own
         found = float(horn_angle(wanted, horn, rod, lever, base, side))
-        agrees(np.cos(own[0] - found), 1.0, abs=1e-9)
+        whole_turns = 2 * np.pi * np.round((found - own[0]) / (2 * np.pi))
+        agrees(found, own[0] + whole_turns, abs=1e-6)
 
 
 @outside(
