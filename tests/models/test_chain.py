@@ -8,7 +8,13 @@ import numpy as np
 import pytest
 
 from mulewright.errors import DomainError
-from mulewright.models.chain import current_for_heat, load_margin, sprocket_radius, torque_at_draw
+from mulewright.models.chain import (
+    current_for_heat,
+    held_fast_ratio,
+    load_margin,
+    sprocket_radius,
+    torque_at_draw,
+)
 from tests.published import agrees, as_printed, outside
 
 
@@ -64,3 +70,11 @@ def test_heat_and_its_current_belong_together() -> None:
 def test_impossible_inputs_are_refused_by_name(call: Callable[[], object], says: str) -> None:
     with pytest.raises(DomainError, match=says):
         call()
+
+
+def test_the_weakest_that_breaks_is_held_against_the_first_that_yields() -> None:
+    # a gearbox of 8 and a rope of 12 against a stall of 10 and a grip of 16
+    assert held_fast_ratio([8.0, 12.0], [10.0, 16.0]) == pytest.approx(0.8)
+    assert held_fast_ratio([np.inf], [[10.0, 20.0]]).tolist() == [np.inf, np.inf]
+    with pytest.raises(DomainError, match="yielding must be > 0"):
+        held_fast_ratio([8.0], [0.0])

@@ -15,6 +15,7 @@ from mulewright.models.wire import (
     awg_area,
     awg_diameter,
     conductor_resistance,
+    copper_mass,
     copper_resistance_ratio,
     copper_resistivity,
     copper_temperature_factor,
@@ -220,3 +221,9 @@ def test_models_keep_their_promises(model: Callable[..., Any], arguments: dict[s
 def test_impossible_inputs_are_refused_by_name(model: str, arguments: tuple[float, ...], says: str) -> None:
     with pytest.raises(DomainError, match=says):
         getattr(wire, model)(*arguments)
+
+
+def test_copper_of_a_gauge_weighs_what_the_wire_tables_say() -> None:
+    # pounds for 1000 ft of AWG 10, 14, 18: NBS Handbook 100 (from memory)
+    pounds = copper_mass(1000 * FOOT, awg_area([10, 14, 18])) / 0.45359237
+    assert pounds == pytest.approx([31.43, 12.43, 4.917], rel=1e-3)

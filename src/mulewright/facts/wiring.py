@@ -12,7 +12,7 @@ from mulewright.models.arithmetic import product, read_off, smallest
 from mulewright.models.battery import pack_voltage
 from mulewright.models.bus import total
 from mulewright.models.fuse import fuse_ratio
-from mulewright.models.wire import copper_wire_resistance
+from mulewright.models.wire import copper_mass, copper_wire_resistance
 from mulewright.shelf.tables import column
 
 AMPACITY_TABLE = "short-chassis"
@@ -95,6 +95,10 @@ class WireFacts(Facts):
         return self.by(
             copper_wire_resistance, length=self.both_ways, area=self.gauge, temperature=self.temperature
         )
+
+    @fact("kg", "mass of the copper there and back")
+    def copper_mass(self) -> Value:
+        return self.by(copper_mass, length=self.both_ways, area=self.gauge)
 
     @fact("ohm", "resistance of one conductor")
     def one_way(self) -> Value:

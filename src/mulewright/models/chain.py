@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mulewright.errors import require
+from mulewright.models.arithmetic import smallest
 from mulewright.models.bounds import not_negative, number, one_each, positive
 from mulewright.models.bus import total
 from mulewright.models.formula import formula
@@ -68,6 +69,31 @@ def load_margin(limit: ArrayLike, load: ArrayLike) -> NDArray[np.float64]:
     limit, load = not_negative(limit, "limit", "N"), not_negative(load, "load", "N")
     loaded = np.where(load > 0, load, np.where(np.isnan(load), load, 1))
     return np.asarray(np.where(load == 0, np.inf, limit / loaded))
+
+
+@formula("min(breaking) / min(yielding)")
+def held_fast_ratio(breaking: Sequence[ArrayLike], yielding: Sequence[ArrayLike]) -> NDArray[np.float64]:
+    """Load that breaks something over the load at which something gives way without harm.
+
+    Parameters
+    ----------
+    breaking : sequence of array_like
+        Loads at which something burns or snaps; at least one, each >= 0. [N]
+    yielding : sequence of array_like
+        Loads at which a motor stalls or a wheel slips, in the same unit; at least one, each > 0. [N]
+
+    Returns
+    -------
+    ratio : ndarray
+        Below one something breaks when it is held fast. [1]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+    """
+    least = not_negative(smallest(breaking), "breaking", "N")
+    return np.asarray(least / positive(smallest(yielding), "yielding", "N"))
 
 
 @formula("pitch / (2 * sin(pi / teeth))")

@@ -13,6 +13,7 @@ from mulewright.units.gauge import DIAMETER_36, STEP
 RESISTIVITY_20C = 1e-6 / 58  # [ohm m] annealed copper, IEC 60028
 TEMP_COEFFICIENT_20C = 3.93e-3  # [1/K] at constant mass, IEC 60028
 T_20C = 293.15  # [K]
+COPPER_DENSITY = 8890.0  # [kg/m^3] annealed copper at 20 degC, IEC 60028
 T_ZERO_RESISTANCE = 273.15 - 234.5  # [K] where the straight line of copper meets zero, IEC 60034-1
 
 
@@ -186,6 +187,34 @@ def conductor_resistance(length: ArrayLike, area: ArrayLike, resistivity: ArrayL
     """
     metal = not_negative(resistivity, "resistivity", "ohm m")
     return np.asarray(metal * not_negative(length, "length", "m") / positive(area, "area", "m^2"))
+
+
+@formula("length * area * COPPER_DENSITY")
+def copper_mass(length: ArrayLike, area: ArrayLike) -> NDArray[np.float64]:
+    """Mass of the copper of a wire.
+
+    Parameters
+    ----------
+    length : array_like
+        Of the conductor; >= 0. [m]
+    area : array_like
+        Copper cross-section without insulation; > 0. [m^2]
+
+    Returns
+    -------
+    mass : ndarray
+        Without insulation and plugs. [kg]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+
+    References
+    ----------
+    IEC 60028, density of annealed copper at 20 degC: 8.89 g/cm^3 (from memory).
+    """
+    return np.asarray(not_negative(length, "length", "m") * positive(area, "area", "m^2") * COPPER_DENSITY)
 
 
 @valid_for(temperature=(233.15, 393.15))
