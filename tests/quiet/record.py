@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 from collections import defaultdict
 from collections.abc import Sequence
@@ -18,7 +19,12 @@ RECORD = Path(__file__).with_name("figures.json")
 @cache
 def everything() -> tuple[Found, ...]:
     """Every fault in every place, judged."""
-    return tuple(find(one) for fault in FAULTS for one in injections(fault))
+    usual = gc.get_threshold()
+    gc.set_threshold(100_000, 10, 10)  # thousands of small evaluations come and go
+    try:
+        return tuple(find(one) for fault in FAULTS for one in injections(fault))
+    finally:
+        gc.set_threshold(*usual)
 
 
 def figures(found: Sequence[Found]) -> dict[str, Any]:

@@ -196,6 +196,7 @@ class Check:
     examples: tuple[Example, ...]
     flips: tuple[Flip, ...]
     symptom: Symptom
+    relief: bool = False  # it explains why something else does no harm
     status: str = "preview"
     since: str = "0.1"
 
@@ -223,6 +224,7 @@ def check(
     fixes: Sequence[str],
     seen: str,
     symptom: Symptom = Symptom.NOTHING,
+    relief: bool = False,
     levers: Sequence[str] = (),
     limits: Mapping[Severity, Limit] | Limit | None = None,
     also: Mapping[str, Limit] | None = None,
@@ -233,8 +235,8 @@ def check(
     """Register a check; its name is the function's, its page the function's docstring.
 
     ``also`` holds the limits of further conditions, by a name for each. ``seen`` is what a person notices at the
-    bench, in the words in which they would look it up; ``symptom``
-    is the kind of trouble under which it is listed.
+    bench, in the words in which they would look it up; ``symptom`` is the kind of trouble under which it is
+    listed. A ``relief`` asks for no cure, and stands last.
     """
     if isinstance(limits, Limit):
         limits = {severity: limits}
@@ -244,7 +246,7 @@ def check(
         name = judge.__name__.replace("_", "-")
         REGISTRY[id] = Check(
             id, name, severity, on, why, seen, judge, tuple(fixes), tuple(levers), limits or {}, also or {},
-            tuple(follows), tuple(examples), tuple(flips), symptom,
+            tuple(follows), tuple(examples), tuple(flips), symptom, relief,
         )  # fmt: skip
         return judge
 

@@ -35,9 +35,8 @@ class UnsprungFollowerFacts(Facts):
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         followers = [one for one in ControllerSignalFacts.all(evaluation) if one.output.terms]
-        resting = _resting(evaluation)
-        found = [one.id for one in followers if one.output.main[0].control.id in resting]
-        return [evaluation.entity(cls, id) for id in found]
+        made = [evaluation.entity(cls, one.id) for one in followers]
+        return [one for one in made if one.resting]
 
     @property
     def signal(self) -> ControllerSignalFacts:
@@ -45,9 +44,16 @@ class UnsprungFollowerFacts(Facts):
         return self.of(ControllerSignalFacts, self.id)
 
     @property
+    def resting(self) -> list[ControlFacts]:
+        """The axes behind it that command a speed and are not known to return by themselves, its own first."""
+        resting = _resting(self.evaluation)
+        controls = [part.control for part in (*self.signal.output.main, *self.signal.output.parts)]
+        return [control for control in controls if control.id in resting]
+
+    @property
     def stick(self) -> ControlFacts:
-        """The control that gives it its own command."""
-        return self.signal.output.main[0].control
+        """The first of them."""
+        return self.resting[0]
 
     @property
     def in_words(self) -> str:

@@ -42,9 +42,14 @@ class CheckReport:
         """Ids of the checks that tripped anywhere."""
         return frozenset(verdict.check.id for verdict in self.of(Outcome.TRIP))
 
+    @cached_property
+    def _tripped(self) -> dict[str, Severity]:
+        """How severely each check tripped, at its worst."""
+        return {verdict.check.id: verdict.severity for verdict in reversed(self.of(Outcome.TRIP))}
+
     def roots(self, verdict: Verdict) -> list[str]:
-        """Checks that tripped and of which this finding is a consequence."""
-        return [root for root in verdict.check.follows if root in self.tripped_ids]
+        """Checks that tripped no less severely, and of which this finding is a consequence."""
+        return [root for root in verdict.check.follows if self._tripped.get(root, 0) >= verdict.severity]
 
     @property
     def doubtful(self) -> list[Verdict]:
@@ -57,9 +62,12 @@ class CheckReport:
         return list(uncertain(self.opened.evaluation))
 
     def worst(self, most: int) -> list[Verdict]:
-        """The first finding of each of the severest checks that tripped, without those that follow from another."""
+        """The first finding of each of the severest checks that tripped, without those that follow from another.
+
+        Of equal severity, what only explains why something does no harm comes last.
+        """
         first: dict[str, Verdict] = {}
-        for verdict in self.of(Outcome.TRIP):
+        for verdict in sorted(self.of(Outcome.TRIP), key=lambda one: (-one.severity, one.check.relief)):
             if not self.roots(verdict):
                 first.setdefault(verdict.check.id, verdict)
         return list(first.values())[:most]

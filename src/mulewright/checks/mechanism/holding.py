@@ -134,6 +134,7 @@ def lift_drops(raising: RaisingOnRopeFacts, limits: Limits) -> Answer:
         "Put more reduction between them.",
     ),
     levers=("motor.*.gears.*.ratio", "mechanism.*.load", "radio.channel.*.travel"),
+    follows=("M05",),
     examples=(
         Example("aisle-carrier", Outcome.PASS, "mechanism.lift"),
         Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", ("mechanism.lift.load=12 kg",)),

@@ -26,6 +26,7 @@ from mulewright.facts.slipping import SlipFacts
     why="The wheels spin before the motors stall, so the currents of a stall are not seen while it drives.",
     seen="Wheels spin in place when it pushes a wall",
     symptom=Symptom.WEAK,
+    relief=True,
     fixes=(
         "Nothing has to be cured, but weight or grip that is added raises this current.",
         "Count on the stall current all the same where a wheel can jam.",

@@ -30,6 +30,10 @@ LIFT_LEARNS = ("controller.lift.learns_neutral=true", "checklist.transmitter_fir
             Severity.WARN,
         ),
         Example("aisle-carrier", Outcome.TRIP, "controller.lift", ("controller.lift.dead_band=15 us",)),
+        Example(
+            "tray-cart", Outcome.TRIP, "controller.right",
+            ("radio.control.RH.sprung=false", "radio.control.RH.conversion=possible", "radio.control.RH.detent_error=35 us"),
+        ),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "controller.lift", ("controller.lift.dead_band=?",)),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "controller.lift", ("radio.control.LV.sprung=?",)),
     ),
