@@ -10,6 +10,8 @@ from mulewright.facts.learning import LearningFacts
 LEARNS = ("controller.left.learns_neutral=true", "checklist.transmitter_first=true")
 LIFT_LEARNS = ("controller.lift.learns_neutral=true", "checklist.transmitter_first=true")
 
+TURN = "radio.control.RH"  # the turn of a drive that the radio mixes
+
 
 @check(
     "S29",
@@ -32,7 +34,7 @@ LIFT_LEARNS = ("controller.lift.learns_neutral=true", "checklist.transmitter_fir
         Example("aisle-carrier", Outcome.TRIP, "controller.lift", ("controller.lift.dead_band=15 us",)),
         Example(
             "tray-cart", Outcome.TRIP, "controller.right",
-            ("radio.control.RH.sprung=false", "radio.control.RH.conversion=possible", "radio.control.RH.detent_error=35 us"),
+            (f"{TURN}.sprung=false", f"{TURN}.conversion=possible", f"{TURN}.detent_error=35 us"),
         ),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "controller.lift", ("controller.lift.dead_band=?",)),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "controller.lift", ("radio.control.LV.sprung=?",)),
