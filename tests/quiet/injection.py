@@ -10,6 +10,7 @@ from functools import cache
 from itertools import islice
 from pathlib import Path
 
+from mulewright.advice.comparing import compares_both
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Outcome, run
 from mulewright.design.mule import Mule, link
@@ -17,7 +18,6 @@ from mulewright.design.overlay import by_design
 from mulewright.design.resolve import Loaded, load, rebuild
 from mulewright.errors import MulewrightError
 from mulewright.facts.graph import Evaluation
-from mulewright.tasks.changes import compares_both
 from mulewright.tasks.checking import CheckReport
 from mulewright.tasks.opening import Opened
 from mulewright.units.quantity import Quantity
