@@ -47,7 +47,7 @@ RAISING = (
     Fault("M07", "mechanism.*", ("{it}.ratchet=false", "{it}.load=3 kg"), ARM),
     Fault("M07", "mechanism.*", ("{it}.ratchet=false", "{it}.load=1.5 kg"), LIFT),
     Fault("M08", "mechanism.*", ("{it}.ratchet=false", "{it}.counterbalance=0 N m", "{it}.load=4 kg"), ARM),
-    Fault("M08", "mechanism.*", ("{it}.ratchet=false", "{it}.hold_time=120 s"), LIFT, scale={"load": 25}),
+    Fault("M08", "mechanism.*", ("{it}.ratchet=false", "{it}.hold_time=120 s"), LIFT, scale={"load": 32}),
     Fault("M09", "mechanism.*", scale={"load": 60}, where=RAISED),
     Fault("M10", "mechanism.*", ("{it}.stop_switch=false",), {"stop_switch": True, "kind": "lift"}),
     Fault("M12", "mechanism.*", ("{it}.travel=10 deg",), ARM),
