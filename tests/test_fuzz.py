@@ -25,7 +25,9 @@ from mulewright.design.sections import Section, sections
 from mulewright.design.starters import KINDS, starter
 from mulewright.errors import MulewrightError
 from mulewright.facts.catalog import entities
-from mulewright.facts.graph import Evaluation, Given, facts_of
+from mulewright.facts.descriptors import facts_of
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Given
 from mulewright.units.kinds import KINDS as QUANTITIES
 from mulewright.units.parse import to_si
 from tests.designs import DESIGNS, EXAMPLES

@@ -6,7 +6,8 @@ import pytest
 
 from mulewright.advice.factors import BASIC, ROWS, FactorTable, factor_tables, rate_lesson
 from mulewright.facts.catalog import find
-from mulewright.facts.graph import Evaluation, number
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import number
 from tests.designs import DESIGNS, evaluation
 from tests.published import as_printed
 

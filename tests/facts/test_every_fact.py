@@ -8,7 +8,9 @@ import numpy as np
 import pytest
 
 from mulewright.facts.catalog import every_fact, kinds
-from mulewright.facts.graph import Evaluation, Found, Given, Node, facts_of
+from mulewright.facts.descriptors import facts_of
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Found, Given, Node
 from mulewright.models.formula import FUNCTIONS
 from mulewright.tasks.explaining import explain_node
 from tests.designs import DESIGNS, evaluation

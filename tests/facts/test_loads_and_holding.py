@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 import pytest
 
-from mulewright.facts.graph import Value
 from mulewright.facts.holding import RaisingArmFacts, RaisingFacts, RaisingOnRopeFacts
 from mulewright.facts.loads import ArmFacts, LiftFacts, WinchFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.stops import StopFacts
 from tests.designs import evaluation
 from tests.published import as_printed

@@ -8,7 +8,7 @@ import pytest
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import run
 from mulewright.facts.catalog import find
-from mulewright.facts.graph import Value
+from mulewright.facts.nodes import Value
 from tests.designs import evaluation
 from tests.published import as_printed
 

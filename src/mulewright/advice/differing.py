@@ -12,8 +12,9 @@ from mulewright.design.mule import Mule
 from mulewright.design.paths import Path, look_up, written
 from mulewright.design.typed import Typed
 from mulewright.facts.catalog import entities, facts_about
-from mulewright.facts.graph import Evaluation, Found, Given, Node, average, number
+from mulewright.facts.graph import Evaluation
 from mulewright.facts.handover import HandoverFacts
+from mulewright.facts.nodes import Found, Given, Node, average, number
 from mulewright.units.quantity import Quantity
 from mulewright.units.table import Table
 

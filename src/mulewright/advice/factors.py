@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mulewright.facts.graph import Evaluation, Node, facts_of, number
+from mulewright.facts.descriptors import facts_of
+from mulewright.facts.graph import Evaluation
 from mulewright.facts.handover_factors import DrivenPairFacts, MotorPairFacts
 from mulewright.facts.handover_scope import DrivePairFacts, RateFacts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Node, number
 
 BASIC = {  # what the factors are made of: name, in words, fact
     "k_u": ("range", "range_factor"),

@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 from mulewright.checks.symptoms import Symptom
 from mulewright.checks.wording import how, say
 from mulewright.design.schema.people import LimitSetting
-from mulewright.facts.graph import Evaluation, Facts, Node, Value, average, trouble
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Node, Value, average, trouble
 from mulewright.units.quantity import Origin, Quantity, read_quantity
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from mulewright.facts.graph import Computed, Found, Node, Same, Value, average
+from mulewright.facts.nodes import Computed, Found, Node, Same, Value, average
 from mulewright.units.shown import people, percent
 
 DIGITS, MOST_DIGITS = 3, 7  # of a number: as a rule, and where a value has to be told from its limit

@@ -12,7 +12,7 @@ from mulewright.cli.console import console, labelled, paragraph
 from mulewright.cli.factors_text import print_factors
 from mulewright.cli.inputs_text import gathered, print_inputs
 from mulewright.cli.names import STYLES, together
-from mulewright.facts.graph import Node, number
+from mulewright.facts.nodes import Node, number
 from mulewright.tasks.comparing import CompareReport
 from mulewright.units.shown import people
 

@@ -7,7 +7,7 @@ from rich.console import Console
 from mulewright.advice.factors import FactorTable, RateLesson
 from mulewright.cli.console import paragraph, print_table
 from mulewright.cli.names import together
-from mulewright.facts.graph import Node, number
+from mulewright.facts.nodes import Node, number
 from mulewright.tasks.comparing import CompareReport
 from mulewright.units.shown import people, percent
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from mulewright.cli.console import console, paragraph
-from mulewright.facts.graph import number
+from mulewright.facts.nodes import number
 from mulewright.tasks.listing import FactList
 from mulewright.units.shown import people
 

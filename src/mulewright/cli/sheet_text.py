@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mulewright.cli.console import console, paragraph, print_table
-from mulewright.facts.graph import number
+from mulewright.facts.nodes import number
 from mulewright.tasks.sheets import Cell, Sheets
 from mulewright.units.shown import people, percent
 

@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Controller
 from mulewright.design.unsaid import FEEDS, WIRES
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest, product, quotient
 from mulewright.models.bus import total
 from mulewright.models.motor import stall_current

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import difference, product
 from mulewright.models.body import tipping_acceleration
 from mulewright.models.rope import carried_force

@@ -9,8 +9,10 @@ from typing import Self
 from mulewright.design.commands import SIGNS, terms
 from mulewright.design.schema.electrics import Mixer
 from mulewright.design.signals import INPUTS
+from mulewright.facts.descriptors import fact
 from mulewright.facts.directions import WheelMotorFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest, quotient, smallest
 from mulewright.models.bus import total
 

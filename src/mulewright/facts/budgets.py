@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Arm
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import WantedSpeedFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.holding import RaisingArmFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.steady import CourseFacts
 from mulewright.models.motion import travel_time
 

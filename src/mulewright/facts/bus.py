@@ -15,8 +15,10 @@ from typing import Self
 
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bench import BenchFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import is_source, source_at
 from mulewright.facts.wiring import RunFacts
 from mulewright.facts.work import WorkFacts

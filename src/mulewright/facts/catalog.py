@@ -9,7 +9,9 @@ from functools import cache
 
 import mulewright.facts as package
 from mulewright.errors import NotFound, closest
-from mulewright.facts.graph import Evaluation, Facts, Node, facts_of
+from mulewright.facts.descriptors import facts_of
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Node
 
 
 @cache

@@ -13,9 +13,11 @@ from typing import Self
 from mulewright.design.schema.functions import Flywheel, Lift, Winch
 from mulewright.facts.body import WheelFacts
 from mulewright.facts.chain_ratings import MotorLimitFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import LiftFacts, WinchFacts, held_by
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.stalls import StalledFacts
 from mulewright.facts.work import PullFacts
 from mulewright.models.arithmetic import product, quotient, smallest

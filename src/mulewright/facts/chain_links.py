@@ -29,10 +29,12 @@ from mulewright.facts.chain_ratings import (
     SwitchRatingFacts,
 )
 from mulewright.facts.chain_walk import walk, way
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.joints import JointFacts
 from mulewright.facts.loads import RopeFacts
 from mulewright.facts.motors import GearFacts, MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
 from mulewright.facts.stalls import StalledFacts

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Gear
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.hubs import HubFacts
 from mulewright.facts.motors import GearFacts, MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.session_heat import SessionMotorFacts
 from mulewright.facts.wiring import FuseFacts
 from mulewright.models.arithmetic import product, quotient

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.servo_torque import ServoLoadFacts, ServoTorqueFacts
 from mulewright.models.arithmetic import product
 from mulewright.models.chain import load_margin

@@ -10,7 +10,9 @@ from mulewright.design.commands import Term
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.machine import FOUR_WHEELS
 from mulewright.facts.boxes import RADIO_OF
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts
 from mulewright.facts.plugs import PlannedPlugFacts
 from mulewright.models.arithmetic import difference, smallest

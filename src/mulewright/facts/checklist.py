@@ -8,7 +8,9 @@ from typing import Self
 from mulewright.design.schema.functions import Arm, Flywheel, Lift, Winch
 from mulewright.design.schema.people import Checklist
 from mulewright.facts.controls import RadioFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import smallest
 

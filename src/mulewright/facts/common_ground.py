@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.rail import socket_node
 from mulewright.design.signals import INPUTS
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 
 
 class ListenerFacts(Facts):

@@ -8,7 +8,9 @@ from typing import Literal, Self
 
 from mulewright.design.rail import Net
 from mulewright.design.schema.electrics import Mixer
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.bus import total
 
 Role = Literal["draws", "feeds"]

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.unsaid import FEEDS
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
 from mulewright.facts.stalls import StalledFacts

@@ -8,7 +8,9 @@ from typing import Self
 from mulewright.design.characters import control_kind
 from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controls import ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.facts.roles import RoleFacts
 from mulewright.models.arithmetic import quotient

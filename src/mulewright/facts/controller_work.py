@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.facts.bus import LoadFacts
 from mulewright.facts.controller_load import ControllerLoadFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.slipping import SlipFacts
 from mulewright.facts.sources import source_of

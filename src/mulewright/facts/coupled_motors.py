@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Controller
+from mulewright.facts.descriptors import fact
 from mulewright.facts.directions import SAME_WAY, PartSenseFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts
 from mulewright.models.arithmetic import quotient, relative_spread
 from mulewright.models.senses import chain_product, relative_sense, turned_round, worst_sense

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Controller
 from mulewright.design.unsaid import WIRES
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import BENCH
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, magnitude, quotient

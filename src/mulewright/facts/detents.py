@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controls import ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.facts.roles import RunningStickFacts
 

@@ -11,8 +11,10 @@ from mulewright.design.schema.electrics import Mixer, Motor
 from mulewright.design.signals import RECEIVERS
 from mulewright.design.unsaid import FEEDS
 from mulewright.facts.controls import ChannelFacts
+from mulewright.facts.descriptors import fact
 from mulewright.facts.fail_safe import sources
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts, TermFacts
 from mulewright.models.arithmetic import largest, product, smallest
 from mulewright.models.bus import total

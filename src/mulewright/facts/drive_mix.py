@@ -8,8 +8,10 @@ from typing import Self
 from mulewright.design.unsaid import FEEDS, MIX_INPUTS, SIGNALS
 from mulewright.facts.boxes import RADIO_OF
 from mulewright.facts.controls import ChannelFacts
+from mulewright.facts.descriptors import fact
 from mulewright.facts.directions import WheelMotorFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts, ShareFacts
 from mulewright.models.arithmetic import difference, largest, magnitude, quotient
 from mulewright.models.senses import chain_product

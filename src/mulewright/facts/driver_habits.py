@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from mulewright.facts.graph import Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.roles import RoleFacts
 
 FORWARDS = (

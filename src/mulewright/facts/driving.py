@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import BodyFacts, RoomFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.reach import ReachFacts
 from mulewright.facts.running import WheelRunFacts
 from mulewright.facts.slipping import SlipFacts, wheel_motors

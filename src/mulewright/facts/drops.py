@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.design.unsaid import FEEDS
 from mulewright.facts.bus import ALL, CaseFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import HeldFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.sources import Source, source_of
 from mulewright.models.arithmetic import difference, quotient
 

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.controls import RadioFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.grippers import LinkageSwingFacts
 from mulewright.facts.linkage_turn import LinkageTurnFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.servo_travel import LinkageFacts, ServoTravelFacts
 from mulewright.models.arithmetic import difference, largest, magnitude, product, quotient, smallest
 from mulewright.models.pulses import pulse_for_angle, servo_angle, travel_for_pulse

@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Arm, Lift
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts, LiftFacts, LumpFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.placing import PlacedDriveFacts
 from mulewright.facts.reach import ReachFacts, ReachingArmFacts
 from mulewright.facts.turning import TurningFacts

@@ -12,7 +12,9 @@ from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
 from mulewright.design.unsaid import SIGNALS
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest
 
 

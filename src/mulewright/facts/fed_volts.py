@@ -13,7 +13,9 @@ from mulewright.facts.consumers import (
     TesterDrawFacts,
     consumer_class,
 )
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.rail import RailFacts
 from mulewright.models.arithmetic import difference, product
 from mulewright.models.bus import total

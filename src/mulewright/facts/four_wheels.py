@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import BodyFacts, WheelFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.standing import ROLLERS, StandingFacts
 from mulewright.models.arithmetic import quotient
 from mulewright.models.traction import skid_turn_force

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.ratings import RatingFacts
 from mulewright.facts.wiring import FuseFacts
 from mulewright.models.arithmetic import quotient, smallest

@@ -1,150 +1,26 @@
-"""The facts graph: how is a quantity of a mule computed, and what did it rest on?
+"""The facts graph: who computes the quantities of a mule, each once, and records what it read?
 
-A fact is a decorated property of an entity. Reading it computes it once in an evaluation and records what it
-read, so that explanation, gaps and provenance need no code of their own. An input that was not given stands in as
-nan and leaves a *gap*, the path of what is missing; a fact with gaps is unknown, and lists all of them at once.
+Reading a fact of an entity in an evaluation records what it rests on, so that explanation, gaps and provenance need
+no code of their own.
 """
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
-from functools import cached_property
-from typing import Any, ClassVar, Generic, Self, TypeVar, overload
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, ClassVar, Self, TypeVar
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from mulewright.design.mule import Mule
 from mulewright.design.overlay import TARGET
 from mulewright.design.unsaid import unsaid
-from mulewright.errors import DomainError
+from mulewright.facts.nodes import UNKNOWN, Computed, Found, Given, Missing, Node, Step, Value, same_as
 from mulewright.facts.settled import Settled
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
 from mulewright.units.table import Table, description_of, kinds_of
-
-Value = NDArray[np.float64]
-UNKNOWN: Value = np.asarray(np.nan)
-
-
-def average(value: Any) -> float:
-    """One number for a value: itself, or the mean of its draws."""
-    return float(np.mean(value)) if np.ndim(value) else float(np.asarray(value))
-
-
-class Missing(Exception):
-    """A choice that was not made, so that the quantity cannot even be set up."""
-
-    def __init__(self, *paths: str) -> None:
-        super().__init__(*paths)
-        self.paths = paths
-
-
-@dataclass(frozen=True)
-class Given:
-    """The value was typed, came with a part, or is an assumed default."""
-
-    quantity: Quantity | None
-    path: str
-
-
-@dataclass(frozen=True)
-class Computed:
-    """The value came from a model, whose arguments are mostly values of what was read."""
-
-    model: Callable[..., Value]
-    arguments: dict[str, Any]
-    reads: list[Node]
-
-    @cached_property
-    def sources(self) -> dict[str, Node | list[Node | None] | None]:
-        """The fact behind each argument, where there is one; found by the identity of the value."""
-        behind = {id(node.value): node for node in self.reads}
-        return {
-            name: [behind.get(id(item)) for item in argument]
-            if isinstance(argument, list | tuple)
-            else behind.get(id(argument))
-            for name, argument in self.arguments.items()
-        }
-
-
-@dataclass(frozen=True)
-class Found:
-    """The value was found by looking at the mule: counted, followed along a lead, read off a choice."""
-
-    because: str
-
-
-@dataclass(frozen=True)
-class Same:
-    """The value is that of another fact."""
-
-    node: Node
-
-
-Step = Given | Computed | Found | Same
-
-
-@dataclass(slots=True)
-class Node:
-    """One fact of one entity in one evaluation."""
-
-    entity: str
-    name: str
-    unit: str
-    says: str
-    value: Value = field(default_factory=lambda: UNKNOWN)
-    gaps: frozenset[str] = frozenset()
-    origin: Origin = Origin.EXACT
-    step: Step | None = None
-    reads: list[Node] = field(default_factory=list)
-    route: str = ""
-    trouble: str = ""  # why it cannot be worked out from what was typed
-    uncertain: bool = False  # whether it rests on an input with an interval
-
-    @property
-    def id(self) -> str:
-        """The name by which ``explain`` finds it."""
-        return f"{self.entity}.{self.name}"
-
-    @property
-    def path(self) -> str:
-        """Where it stands in the file, if it is an input; else empty."""
-        return self.step.path if isinstance(self.step, Given) else ""
-
-    @property
-    def known(self) -> bool:
-        """Whether nothing that it needs is missing."""
-        return not self.gaps
-
-    def below(self) -> Iterator[Node]:
-        """Walk over this fact and all that it rests on, each once."""
-        seen: set[int] = set()
-        queue = [self]
-        while queue:
-            node = queue.pop()
-            if id(node) in seen:
-                continue
-            seen.add(id(node))
-            yield node
-            queue.extend(reversed(node.reads))
-
-    def inputs(self) -> Iterator[Node]:
-        """Every given value below this fact, each once."""
-        return (node for node in self.below() if isinstance(node.step, Given))
-
-
-def number(node: Node) -> float | None:
-    """The value of a fact as a number, None where it is unknown or has no bound."""
-    value = average(node.value)
-    return value if node.known and np.isfinite(value) else None
-
-
-def trouble(nodes: Sequence[Node]) -> str:
-    """Why one of the facts below cannot be worked out from what was typed; empty where none is so."""
-    return next((node.trouble for top in nodes for node in top.below() if node.trouble), "")
 
 
 class Frame:
@@ -383,7 +259,7 @@ class Facts(ABC):
     def read(self, key: str) -> Value:
         """Return an input of the entity's table that is only known by its name."""
         if key not in self.nodes:
-            self.nodes[key] = _given(self, key, key)
+            self.nodes[key] = given_node(self, key, key)
         self.evaluation.frames[-1].reads.append(self.nodes[key])
         return self.nodes[key].value
 
@@ -397,7 +273,7 @@ class Facts(ABC):
                 value = route()
             if not inner.gaps:
                 outer.reads += inner.reads
-                outer.step, outer.route = inner.step or _same(value, inner.reads), label
+                outer.step, outer.route = inner.step or same_as(value, inner.reads), label
                 return value
             gaps = gaps or inner.gaps
         outer.gaps |= gaps or set()
@@ -407,95 +283,7 @@ class Facts(ABC):
 F = TypeVar("F", bound=Facts)
 
 
-def _same(value: Value, reads: Sequence[Node]) -> Step | None:
-    return next((Same(node) for node in reads if node.value is value), None)
-
-
-def _typed(reads: Sequence[Node]) -> dict[str, str]:
-    """The inputs that facts rest on, by path, as they were typed."""
-    steps = (node.step for read in reads for node in read.inputs())
-    return {
-        step.path: step.quantity.text
-        for step in steps
-        if isinstance(step, Given) and step.quantity is not None and not step.path.startswith("assumed.")
-    }
-
-
-class Fact(Generic[F]):
-    """The descriptor behind :func:`fact` and :func:`given`."""
-
-    def __init__(
-        self,
-        body: Callable[[F], Value] | None,
-        unit: str = "",
-        says: str = "",
-        assume: str = "",
-        key: str = "",
-    ) -> None:
-        self.body = body
-        self.unit = unit
-        self.says = says
-        self.assume = assume
-        self.key = key
-        self.name = ""
-
-    def __set_name__(self, owner: type[F], name: str) -> None:
-        self.name = name
-        self.key = self.key or name
-
-    @overload
-    def __get__(self, owner: None, cls: type[F]) -> Self: ...
-    @overload
-    def __get__(self, owner: F, cls: type[F]) -> Value: ...
-    def __get__(self, owner: F | None, cls: type[F]) -> Self | Value:
-        if owner is None:
-            return self
-        node = owner.nodes.get(self.name)
-        if node is None:
-            node = self._made(owner)
-            owner.nodes[self.name] = node
-        frames = owner.evaluation.frames
-        if frames:
-            frames[-1].reads.append(node)
-        return node.value
-
-    def _made(self, owner: F) -> Node:
-        settled = owner.evaluation.settled
-        node = settled.node(owner, self.name) if settled is not None else None
-        if node is not None:
-            return node
-        if self.body is None:
-            return _given(owner, self.name, self.key, self.assume)
-        return self._computed(owner, self.body)
-
-    def _computed(self, owner: F, body: Callable[[F], Value]) -> Node:
-        node = Node(owner.shown, self.name, self.unit, self.says)
-        with owner.evaluation.watch() as frame:
-            try:
-                node.value = np.asarray(body(owner), dtype=float)
-            except DomainError as no:
-                self._impossible(node, frame, no)
-        node.step = frame.step or _same(node.value, frame.reads)
-        node.reads, node.route = frame.reads, frame.route
-        if frame.gaps:
-            node.gaps = frozenset(frame.gaps)
-        for read in frame.reads:
-            if read.origin > node.origin:
-                node.origin = read.origin
-            if read.uncertain:
-                node.uncertain = True
-        return node
-
-    @staticmethod
-    def _impossible(node: Node, frame: Frame, no: DomainError) -> None:
-        """Leave a fact unknown that what was typed makes impossible; what it rests on is what it needs."""
-        typed = _typed(frame.reads)
-        rests_on = ", ".join(f"{path} = {text}" for path, text in typed.items())
-        node.trouble = f"{node.id} cannot be worked out: {no.what}, found {no.found}; it rests on {rests_on}"
-        frame.gaps.update(typed or {node.id})
-
-
-def _given(owner: Facts, name: str, key: str, assume: str = "") -> Node:
+def given_node(owner: Facts, name: str, key: str, assume: str = "") -> Node:
     """Read one input of an entity's table."""
     path = f"{owner.shown}.{key}"
     try:
@@ -520,34 +308,3 @@ def _given(owner: Facts, name: str, key: str, assume: str = "") -> Node:
         node.value, node.gaps = np.array(np.nan), frozenset({path})
     node.origin = quantity.origin if quantity is not None else Origin.TYPED
     return node
-
-
-def fact(unit: str, says: str) -> Callable[[Callable[[F], Value]], Fact[F]]:
-    """Make a property a fact: its SI unit, and one sentence that says what it is."""
-
-    def wrap(body: Callable[[F], Value]) -> Fact[F]:
-        return Fact(body, unit, says)
-
-    return wrap
-
-
-def given(assume: str = "", key: str = "") -> Fact[Any]:
-    """Make an input of the entity's table a fact; unit and description come from the schema.
-
-    ``assume`` names a default of the shelf's table of assumptions, used where the file is silent; it shows in
-    every result as assumed. ``key`` names the field where it is not that of the fact.
-    """
-    return Fact(None, assume=assume, key=key)
-
-
-_NAMES: dict[type[Facts], list[str]] = {}
-
-
-def facts_of(kind: type[Facts]) -> list[str]:
-    """Names of all facts of a kind of entity, inputs first, in the order in which they were written."""
-    if kind not in _NAMES:
-        found: dict[str, Fact[Any]] = {}
-        for cls in reversed(kind.__mro__):
-            found |= {name: item for name, item in vars(cls).items() if isinstance(item, Fact)}
-        _NAMES[kind] = sorted(found, key=lambda name: found[name].body is not None)
-    return _NAMES[kind]

@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Gripper
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.linkage_turn import LinkageTurnFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.servo_torque import ServoTorqueFacts
 from mulewright.facts.servo_travel import LinkedServoFacts
 from mulewright.models.arithmetic import product, smallest

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.bus import ALL
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.rail import RailFacts
 from mulewright.facts.rail_sag import SaggedRegulatorFacts
 from mulewright.facts.regulators import RegulatorFacts

@@ -12,7 +12,9 @@ from mulewright.design.schema.electrics import Controller, Fuse, Switch
 from mulewright.design.supply import Run
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import StallFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import is_source, source_of
 from mulewright.facts.wiring import SeriesFacts, WireFacts
 from mulewright.models.arithmetic import product, quotient, read_off

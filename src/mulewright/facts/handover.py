@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import ClassVar, Self, TypeVar
 
 from mulewright.facts.body import BodyFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import source_at
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import largest, quotient

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import HandoverFacts, MachineFacts, kept
 from mulewright.facts.handover_scope import WheelPairFacts
 from mulewright.facts.handover_signals import ControllerPairFacts
 from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.slipping import wheel_motors
 from mulewright.facts.standing import StandingFacts
 from mulewright.facts.time_constants import PaceFacts

@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.mule import Mule
 from mulewright.design.schema.functions import Arm, Function, Held, Lift, Winch
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import AcceptedFacts, HandoverFacts, kept
 from mulewright.facts.loads import HeldFacts
+from mulewright.facts.nodes import Value
 from mulewright.models.hold import friction_volts, gravity_volts
 
 AXIS = "axis."

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mulewright.facts.consumers import ServoDrawFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import HandoverFacts, StatedFacts, kept
 from mulewright.facts.loads import HeldFacts, held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import quotient
 from mulewright.models.bus import total
 from mulewright.models.motor import torque_at_current

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from mulewright.facts.graph import Evaluation, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation
 from mulewright.facts.handover import HandoverFacts, kept
 from mulewright.facts.handover_load import stated
+from mulewright.facts.nodes import Value
 from mulewright.facts.time_constants import PaceFacts
 from mulewright.models.arithmetic import quotient
 

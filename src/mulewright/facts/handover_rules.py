@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.people import Rule, RuleTable
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import HandoverFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.units.quantity import read_quantity
 from mulewright.units.table import kinds_of
 

@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import BodyFacts, WheelFacts
+from mulewright.facts.descriptors import fact
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import AcceptedFacts, HandoverFacts, kept
 from mulewright.facts.handover_load import stated
 from mulewright.facts.handover_signals import ControllerPairFacts
 from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.slipping import wheel_motors
 from mulewright.facts.standing import StandingFacts
 from mulewright.models.arithmetic import deviation, largest, quotient

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import Controller
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import AcceptedFacts, HandoverFacts, MachineFacts, StatedFacts, kept
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts
 from mulewright.facts.servo_travel import ServoTravelFacts
 from mulewright.models.arithmetic import difference, largest, magnitude, product, quotient

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.holding import RaisingFacts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import quotient
 from mulewright.models.heat import winding_heat
 from mulewright.models.hold import holding_volts

@@ -8,10 +8,12 @@ from typing import Self
 import numpy as np
 
 from mulewright.facts.bus import CaseFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.fail_safe import LostLinkFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import quotient
 from mulewright.models.hold import coasting_sink_speed, hold_duty_lower, hold_duty_upper, sink_speed
 from mulewright.models.joint import safety_factor

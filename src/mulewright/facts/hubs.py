@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import held_by
+from mulewright.facts.nodes import Value
 from mulewright.facts.slipping import SlipFacts
 from mulewright.facts.stalls import StalledFacts
 from mulewright.models.arithmetic import smallest

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.electrics import YLead
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.packs import PowerLeadFacts
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, largest, quotient, smallest

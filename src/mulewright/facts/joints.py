@@ -8,7 +8,9 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Joint, Wire
 from mulewright.design.unsaid import WIRES
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.steady import WireLoadFacts
 from mulewright.models.arithmetic import quotient
 

@@ -9,7 +9,9 @@ from mulewright.design.schema.electrics import Controller
 from mulewright.design.unsaid import MIX_INPUTS, SIGNALS
 from mulewright.facts.controller_use import ControllerUseFacts
 from mulewright.facts.controls import ChannelFacts, ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.facts.records import TrimFacts, stays
 from mulewright.models.arithmetic import difference, largest, quotient

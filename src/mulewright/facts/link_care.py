@@ -9,8 +9,10 @@ from typing import Self
 from mulewright.design.schema.people import Checklist
 from mulewright.design.schema.radio import Radio, Receiver
 from mulewright.facts.controls import RadioFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.runaway import RunawayFacts
 from mulewright.models.arithmetic import difference, largest, magnitude, product
 

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Arm, Lift, Winch
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import difference, magnitude, product, quotient
 from mulewright.models.bus import total
 from mulewright.models.gear import back_driving_efficiency, train_efficiency

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Winch
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import LiftFacts, WinchFacts
 from mulewright.facts.motors import GearFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.ropes import WinchRopeFacts
 from mulewright.models.arithmetic import difference
 

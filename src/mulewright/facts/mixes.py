@@ -9,7 +9,9 @@ from mulewright.design.schema.electrics import Mixer
 from mulewright.design.schema.radio import Mix
 from mulewright.facts.boxes import BoxFacts
 from mulewright.facts.controls import ControlFacts, RateFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import MixerBoxFacts, OutputFacts, ShareFacts, TermFacts
 from mulewright.models.arithmetic import largest, magnitude, quotient, smallest
 from mulewright.models.bus import total

@@ -8,10 +8,12 @@ from typing import Self
 from mulewright.design.schema.machine import COMMANDS
 from mulewright.facts.channels import NeededFacts, SupplyOfChannelsFacts
 from mulewright.facts.controls import ChannelFacts, ControlFacts, RadioFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import MixerBoxFacts
 from mulewright.facts.standing import ROLLERS
 from mulewright.models.arithmetic import difference, quotient, stick_reach

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Gear, Motor
 from mulewright.design.unsaid import FEEDS
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.models.arithmetic import smallest
 from mulewright.models.gear import (

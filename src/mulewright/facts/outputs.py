@@ -9,7 +9,9 @@ from typing import Self
 from mulewright.design.commands import Term, terms
 from mulewright.design.schema.electrics import Inline
 from mulewright.facts.controls import ChannelFacts, ControlFacts, RadioFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest, magnitude, smallest, stick_reach
 from mulewright.models.bus import total
 from mulewright.models.duty import duty_jump, duty_rescaled

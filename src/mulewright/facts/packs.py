@@ -10,7 +10,9 @@ from mulewright.design.schema.electrics import Battery
 from mulewright.design.supply import Run
 from mulewright.facts.bench import BenchFacts
 from mulewright.facts.bus import ALL, CaseFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import Source, source_of
 from mulewright.facts.wiring import BatteryFacts, FuseFacts
 from mulewright.models.arithmetic import largest, quotient

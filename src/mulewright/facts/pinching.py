@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Arm, Flywheel, Gripper, Lift, Roller, Winch
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts, LiftFacts, WinchFacts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.running import FreeRunFacts, RollerFacts
 from mulewright.facts.stalls import StalledFacts
 from mulewright.models.arithmetic import largest, product, quotient

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import RoomFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import quotient
 from mulewright.models.bus import total
 from mulewright.models.moving import stopping_distance

@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.design.characters import character
 from mulewright.design.schema.functions import Function
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.sources import source_at
 from mulewright.models.arithmetic import quotient
 from mulewright.models.wire import voltage_drop

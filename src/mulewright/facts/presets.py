@@ -10,8 +10,10 @@ from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.signals import RECEIVERS
 from mulewright.design.unsaid import FEEDS, SERVO_SIGNALS
 from mulewright.facts.controls import RadioFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.fail_safe import LostLinkFacts, SocketFacts, sources
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.models.arithmetic import difference, magnitude
 from mulewright.models.bus import total

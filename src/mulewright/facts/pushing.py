@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.facts.descriptors import given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, given
+from mulewright.facts.graph import Evaluation, Facts
 
 
 class WantedPushFacts(Facts):

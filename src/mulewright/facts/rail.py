@@ -7,7 +7,9 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.facts.consumers import DemandFacts, ServoDrawFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.regulators import LinearFacts, RegulatorFacts
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import difference, largest, quotient, smallest

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.bus import ALL, CaseFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.rail import RailFacts
 from mulewright.facts.regulators import RegulatorFacts
 from mulewright.models.arithmetic import largest

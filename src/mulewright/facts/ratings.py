@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
-from mulewright.facts.graph import Evaluation, Facts, given
+from mulewright.facts.descriptors import given
+from mulewright.facts.graph import Evaluation, Facts
 
 
 class RatingFacts(Facts):

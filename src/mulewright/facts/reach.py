@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import BodyFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts, LumpFacts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import difference
 from mulewright.models.body import combined_centre, static_margin, tipping_acceleration
 from mulewright.models.bus import total

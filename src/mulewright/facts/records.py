@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.radio import Radio
 from mulewright.facts.controls import ChannelFacts, ControlFacts, RadioFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest, magnitude
 
 

@@ -9,8 +9,10 @@ from mulewright.design.commands import mixer_row
 from mulewright.design.mule import Mule
 from mulewright.facts.boxes import RADIO_OF
 from mulewright.facts.controls import ChannelFacts, RadioFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.mixes import BoxInputFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts, ShareFacts
 from mulewright.models.arithmetic import magnitude, quotient
 from mulewright.models.bus import total

@@ -8,7 +8,9 @@ from typing import Self
 
 from mulewright.design.characters import character
 from mulewright.facts.controls import ControlFacts, RateFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts
 
 MOST_NAMED = 4

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.machine import FOUR_WHEELS
 from mulewright.facts.body import BodyFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.standing import ROLLERS
 from mulewright.models.arithmetic import difference, largest, magnitude, quotient
 from mulewright.models.rollers import HANDS, crossed_turning_lever, turning_lever

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.design.schema.functions import Winch
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.holding import RaisingFacts
 from mulewright.facts.loads import LiftFacts, RopeFacts, WinchFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.stalls import StalledFacts
 from mulewright.models.arithmetic import deviation, product, quotient
 from mulewright.models.bus import total

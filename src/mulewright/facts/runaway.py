@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.unsaid import FEEDS
 from mulewright.facts.body import RoomFacts
+from mulewright.facts.descriptors import fact
 from mulewright.facts.driving import DrivingFacts
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.facts.slipping import wheel_motors
 from mulewright.models.arithmetic import largest, product
 from mulewright.models.moving import delay_until_stop, runaway_distance

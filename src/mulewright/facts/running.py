@@ -8,8 +8,10 @@ from typing import Self
 from mulewright.design.schema.functions import Roller
 from mulewright.facts.body import WheelFacts
 from mulewright.facts.bus import LoadFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.slipping import SlipFacts, wheel_motors
 from mulewright.models.arithmetic import product
 from mulewright.models.kinematics import top_speed

@@ -13,9 +13,11 @@ from mulewright.facts.body import WheelFacts
 from mulewright.facts.bus import LoadFacts
 from mulewright.facts.chain import DRIVE, SIDES, ChainFacts, TurnedFacts, chain_of
 from mulewright.facts.chain_links import LinkFacts, links
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, average, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import LiftFacts, WinchFacts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value, average
 from mulewright.facts.running import RollerFacts
 from mulewright.facts.stalls import StalledFacts
 from mulewright.facts.throwing import ThrowerFacts

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.signals import Trace
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import difference, magnitude, quotient
 
 TO_AN_ANGLE = ("gripper", "arm")  # mechanisms that a servo brings to a place

@@ -8,8 +8,10 @@ from typing import Self
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Arm, Gripper
 from mulewright.facts.consumers import ServoDrawFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts
+from mulewright.facts.nodes import Value
 from mulewright.facts.rail import ServoRailFacts
 from mulewright.facts.servo_travel import ServoTravelFacts
 from mulewright.models.arithmetic import largest, product, quotient, smallest

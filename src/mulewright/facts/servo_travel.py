@@ -9,8 +9,10 @@ from mulewright.design.characters import control_kind
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.functions import Gripper
 from mulewright.facts.controls import ChannelFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.linkage_turn import LinkageTurnFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts
 from mulewright.facts.rest import RestFacts, on_tester
 from mulewright.models.arithmetic import difference, largest, quotient, smallest

@@ -6,7 +6,8 @@ from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from mulewright.facts.graph import Evaluation, Facts, Node
+    from mulewright.facts.graph import Evaluation, Facts
+    from mulewright.facts.nodes import Node
 
 
 class Settled:

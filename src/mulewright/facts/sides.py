@@ -9,7 +9,9 @@ from typing import Self
 from mulewright.design.schema.electrics import Controller
 from mulewright.facts.channels import NeededFacts
 from mulewright.facts.controls import ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts
 from mulewright.models.arithmetic import difference, largest, smallest
 

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.controls import ControlFacts, RateFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts, TermFacts
 from mulewright.models.arithmetic import largest, magnitude, product, quotient
 from mulewright.models.duty import duty_jump, duty_rescaled

@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.schema.machine import Drive
 from mulewright.facts.body import BodyFacts, WheelFacts
-from mulewright.facts.graph import Evaluation, Facts, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Value
 from mulewright.models.arithmetic import product, quotient
 from mulewright.models.body import axle_load
 from mulewright.models.traction import roller_push

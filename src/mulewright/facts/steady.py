@@ -9,7 +9,9 @@ from typing import Self
 from mulewright.design.supply import Run
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts, CaseFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.packs import PackFacts
 from mulewright.facts.wiring import BatteryFacts, WireFacts
 from mulewright.models.arithmetic import largest, product, quotient

@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.schema.machine import Drive
 from mulewright.facts.controls import ChannelFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, OutputFacts, TermFacts
 from mulewright.models.arithmetic import magnitude, product
 from mulewright.models.straightness import side_mismatch, straight_travel

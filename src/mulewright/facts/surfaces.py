@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.consumers import DemandFacts
+from mulewright.facts.descriptors import fact, given
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.regulators import RegulatorFacts
 from mulewright.facts.session_heat import SessionMotorFacts
 from mulewright.facts.slipping import SlipFacts

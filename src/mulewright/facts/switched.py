@@ -9,7 +9,9 @@ from mulewright.design.characters import control_kind
 from mulewright.design.mule import Mule
 from mulewright.design.unsaid import CONTROL_KINDS, FEEDS, SIGNALS
 from mulewright.facts.controls import ChannelFacts, ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.facts.plugs import PlannedPlugFacts
 from mulewright.models.arithmetic import largest, magnitude, product, smallest

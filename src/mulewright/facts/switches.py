@@ -8,7 +8,9 @@ from typing import Self
 from mulewright.design.supply import Run
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.rail import RailFacts
 from mulewright.models.arithmetic import quotient
 

@@ -11,7 +11,9 @@ from mulewright.design.signals import RECEIVERS
 from mulewright.facts.consumers import TesterDrawFacts
 from mulewright.facts.controller_use import BOTH_WAYS
 from mulewright.facts.controls import ChannelFacts, ControlFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.descriptors import fact
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import OutputFacts
 from mulewright.facts.rail import RailFacts
 from mulewright.facts.servo_travel import TesterPulseFacts

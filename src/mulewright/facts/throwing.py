@@ -7,8 +7,10 @@ from typing import Self
 
 from mulewright.design.schema.functions import Flywheel
 from mulewright.facts.body import RoomFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.running import FreeRunFacts
 from mulewright.models.arithmetic import product, quotient
 from mulewright.models.gear import reflected_inertia

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Self
 
 from mulewright.facts.body import BodyFacts, WheelFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import ArmFacts, HeldFacts, LiftFacts, LumpFacts, WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.slipping import wheel_motors
 from mulewright.models.arithmetic import product, quotient
 from mulewright.models.bus import total

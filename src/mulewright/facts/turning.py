@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Self
 
+from mulewright.facts.descriptors import fact
 from mulewright.facts.directions import WheelCommandFacts, WheelMotorFacts
 from mulewright.facts.driving import DrivingFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.outputs import ControllerSignalFacts, MixerBoxFacts, OutputFacts
 from mulewright.facts.running import WheelRunFacts
 from mulewright.facts.standing import ROLLERS, StandingFacts

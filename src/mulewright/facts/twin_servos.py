@@ -7,7 +7,9 @@ from typing import Self
 
 from mulewright.design.mule import Mule
 from mulewright.design.schema.electrics import Servo
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.servo_travel import ServoTravelFacts
 from mulewright.models.arithmetic import deviation, magnitude
 from mulewright.models.pulses import servo_angle

@@ -7,7 +7,9 @@ from functools import cached_property
 from typing import Self
 
 from mulewright.design.supply import Run
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import product, read_off, smallest
 from mulewright.models.battery import pack_voltage
 from mulewright.models.bus import total

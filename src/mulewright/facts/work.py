@@ -7,9 +7,11 @@ from typing import Self
 
 from mulewright.design.schema.functions import Flywheel, Spinner, Winch
 from mulewright.facts.body import BodyFacts, WheelFacts
-from mulewright.facts.graph import Evaluation, Facts, Missing, Value, fact, given
+from mulewright.facts.descriptors import fact, given
+from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.loads import WinchFacts, held_by
 from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import quotient
 from mulewright.models.gear import train_efficiency
 from mulewright.models.joint import needed_torque

@@ -12,8 +12,9 @@ from mulewright.errors import NotFound, closest
 from mulewright.facts.chain import DRIVE, ChainFacts, chains
 from mulewright.facts.chain_links import LinkFacts, links
 from mulewright.facts.chain_servos import ServoLimitFacts
-from mulewright.facts.graph import Evaluation, Node, number
+from mulewright.facts.graph import Evaluation
 from mulewright.facts.grippers import GripFacts
+from mulewright.facts.nodes import Node, number
 from mulewright.tasks.opening import Opened, open_mule
 
 GRIP = "force of each jaw"

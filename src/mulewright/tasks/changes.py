@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from mulewright.advice.comparing import VerdictChange, changed_verdicts, compares_both, short
 from mulewright.checks.engine import Check, Verdict, run
-from mulewright.facts.graph import Evaluation, average
+from mulewright.facts.graph import Evaluation
 from mulewright.facts.handover_signals import ControllerPairFacts
+from mulewright.facts.nodes import average
 from mulewright.units.shown import people, percent
 
 FACTORS = {

@@ -19,7 +19,8 @@ from mulewright.advice.choosing.tables import Asked, Tables, tables_of
 from mulewright.design.mule import link
 from mulewright.design.resolve import load
 from mulewright.errors import FileProblem, NotFound, closest
-from mulewright.facts.graph import Evaluation, Missing
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Missing
 from mulewright.facts.serving import ServiceFacts, service_of
 from mulewright.shelf.catalog import Catalog, catalog_for
 from mulewright.tasks.choice_request import Request, alike_of, asked_by, wanted_of

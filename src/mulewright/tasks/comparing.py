@@ -16,7 +16,8 @@ from mulewright.checks.engine import run
 from mulewright.design.mule import Mule, link
 from mulewright.design.overlay import TARGET
 from mulewright.design.resolve import load
-from mulewright.facts.graph import Evaluation, Node, number
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Node, number
 from mulewright.tasks.limits import require_limits
 from mulewright.units.quantity import Quantity
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from mulewright.facts.endpoints import BINDS, NEEDED, SENT, SIDES, STOPS, PlannedEndFacts, TypedNeedFacts
-from mulewright.facts.graph import number
+from mulewright.facts.nodes import number
 from mulewright.facts.servo_travel import ServoTravelFacts
 from mulewright.tasks.opening import open_mule
 from mulewright.tasks.sheets import Cell, Sheet, Sheets, figure, refuse

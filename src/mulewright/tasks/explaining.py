@@ -14,7 +14,7 @@ from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check
 from mulewright.errors import NotFound, closest
 from mulewright.facts.catalog import find
-from mulewright.facts.graph import Computed, Found, Given, Node, Same, average, trouble
+from mulewright.facts.nodes import Computed, Found, Given, Node, Same, average, trouble
 from mulewright.models.formula import constants_of, formula_of
 from mulewright.tasks.listing import fact_as_dict
 from mulewright.tasks.opening import NO_TARGET, TargetFile, open_mule

@@ -9,7 +9,7 @@ from typing import Any
 
 from mulewright.advice.draws import intervals
 from mulewright.facts.catalog import every_fact
-from mulewright.facts.graph import Node, number
+from mulewright.facts.nodes import Node, number
 from mulewright.tasks.opening import NO_TARGET, Opened, TargetFile, open_mule
 
 

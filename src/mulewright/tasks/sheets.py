@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any, NoReturn
 
 from mulewright.errors import NotFound, closest
-from mulewright.facts.graph import Facts, Node, trouble
+from mulewright.facts.graph import Facts
+from mulewright.facts.nodes import Node, trouble
 from mulewright.tasks.listing import fact_as_dict
 from mulewright.tasks.opening import Opened
 

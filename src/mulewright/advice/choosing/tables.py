@@ -18,8 +18,9 @@ from mulewright.checks.engine import Severity, limits_of
 from mulewright.design.schema.functions import Flywheel, Roller, Winch
 from mulewright.errors import MulewrightError, NotFound
 from mulewright.facts.chain import PullChainFacts
-from mulewright.facts.graph import Facts, Missing, trouble
+from mulewright.facts.graph import Facts
 from mulewright.facts.loads import held_by
+from mulewright.facts.nodes import Missing, trouble
 from mulewright.facts.packs import FreshPackFacts
 from mulewright.facts.serving import (
     MassFacts,
