@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import choose, compare, decode, measure, shelf
+from mulewright.cli import choose, compare, decode, layout, measure, shelf
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -304,3 +304,4 @@ app.command(epilog=measure.EXAMPLE)(measure.measure)
 app.command(epilog=compare.EXAMPLE)(compare.compare)
 app.command(epilog=decode.EXAMPLE)(decode.decode)
 app.command(epilog=choose.EXAMPLE)(choose.choose)
+app.command(epilog=layout.EXAMPLE)(layout.layout)

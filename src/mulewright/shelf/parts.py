@@ -191,6 +191,9 @@ class ControlPart(Table):
     )
     position_count: u.Count | None = Field(None, description="Positions of a switch")
     channel: int | None = Field(None, description="Channel that it moves", ge=1)
+    channels: list[int] | Literal["any"] | None = Field(
+        None, description="Channels that it can be set to move, where the radio lets one choose"
+    )
     detent_error: u.Pulse | None = Field(None, description="How badly its click repeats")
 
 

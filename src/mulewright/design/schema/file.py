@@ -64,6 +64,7 @@ class MuleFile(Table):
     target: p.Target | None = Field(None)
     rules: p.RuleTable = Field(default_factory=p.RuleTable)
     limits: dict[str, p.LimitSetting] = Field(default_factory=dict)
+    layout: p.LayoutWishes = Field(default_factory=p.LayoutWishes)
     variant: dict[str, dict[str, Any]] = Field(
         default_factory=dict,
         description="For each variant, what it lays over the rest: dotted paths and values",

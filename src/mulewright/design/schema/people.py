@@ -140,3 +140,14 @@ class LimitSetting(Table):
     )
     deliberate: bool | None = Field(None, description="The state is meant and recorded")
     because: str | None = Field(None, description="Why")
+
+
+class LayoutWishes(Table):
+    """What matters in a layout of the controls, where it differs from the table of assumptions."""
+
+    cost: dict[str, u.Count] = Field(
+        default_factory=dict, description="Points by name, such as speed_unsprung = 10"
+    )
+    keep: dict[str, str] = Field(
+        default_factory=dict, description="Functions that stay on a control, such as forward = RV"
+    )
