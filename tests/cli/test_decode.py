@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 import json
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -262,6 +264,44 @@ def test_asked_for_programs_questions_go_beside(monkeypatch: pytest.MonkeyPatch,
     ran = ask(monkeypatch, mulewright, "+\n+\n+\n-\n", "--json", path=CART)
     assert json.loads(ran.out)["complete"]
     assert "Push forward. left?" in ran.err
+
+
+def test_a_look_that_was_missed_is_not_asked_for_again(
+    monkeypatch: pytest.MonkeyPatch, mulewright: Run
+) -> None:
+    ran = ask(monkeypatch, mulewright, "?\n+\n+\n-\n", path=CART)
+    assert ran.out.count("Push forward. left?") == 1
+    assert ran.code == 0
+
+
+def test_ctrl_c_tells_what_was_found_so_far(monkeypatch: pytest.MonkeyPatch, mulewright: Run) -> None:
+    def typed() -> Iterator[str]:
+        yield "+\n"
+        raise KeyboardInterrupt
+
+    lines = typed()
+    monkeypatch.setattr("sys.stdin", SimpleNamespace(readline=lambda: next(lines)))
+    ran = mulewright("decode", CART)
+    assert (ran.code, ran.err) == (0, "")
+    assert "4 states fit so far." in ran.out
+
+
+def test_after_plugs_were_moved_only_reversals_are_left(mulewright: Run) -> None:
+    found = mulewright("decode", CARRIER, "--pushes", AS_FOUND, "--moved", "--json").json
+    kinds = {one["kind"] for fix in found["ranked"] for one in fix["actions"]}
+    assert not kinds & {"swap-plugs", "swap-inputs"}
+    moved = mulewright("decode", CARRIER, "--pushes", "FL:+++ FR:-++ RL:+-+ RR:++-", "--moved", "--json").json
+    assert done(moved["cheapest"]) == [("swap-motor-leads", "front_right")]
+
+
+def test_all_at_once(mulewright: Run) -> None:
+    speeds = "FL:92 FR:42 RL:18 RR:-68"
+    found = mulewright("decode", CARRIER, "--speeds", speeds, "--json").json
+    assert done(found["cheapest"]) == done(
+        mulewright("decode", CARRIER, "--pushes", AS_FOUND, "--json").json["cheapest"]
+    )
+    ran = mulewright("decode", CARRIER, "--speeds", speeds, "--pushes", AS_FOUND)
+    assert (ran.code, "two ways to say the same" in ran.err) == (2, True)
 
 
 def test_nothing_answered_tells_what_to_push_first(monkeypatch: pytest.MonkeyPatch, mulewright: Run) -> None:

@@ -12,10 +12,12 @@ from mulewright.decode.bench import CONTROLLERS
 from mulewright.decode.explaining import Probe
 from mulewright.decode.faults import Fault, faults, mis_seen
 from mulewright.decode.floor import fitting_floor, hands_on_floor, motions
+from mulewright.decode.speeds import expected, read_speeds
 from mulewright.decode.states import UNSEEN, as_rows, states, with_sign
 from mulewright.decode.wiring import Code, Rows
 from mulewright.errors import MulewrightError
 from tests.decode.rig import ROLLERS, SIDES, SKID, STICKS, Rig, bench, rigs, rolling, two_sided
+from tests.published import agrees, outside
 
 PAIR = np.array([[1, 1], [1, -1]])
 
@@ -248,3 +250,49 @@ def test_every_rig_is_found_with_all_leads_tested() -> None:
         assert found.explanations == 1
         assert found.state.leads == tuple(rig.leads)
         assert found.state.inputs == tuple(rig.input_of)
+
+
+# --- all at once
+
+
+@outside(
+    "W-8",
+    quantity="speeds of four roller wheels with all controls pushed at once",
+    source="computed independently (numpy)",
+    mark="C",
+)
+def test_speeds_of_one_push_are_all_different() -> None:
+    by_wheel = dict(zip(ROLLERS.wheels, expected(ROLLERS), strict=True))
+    ours = [by_wheel[wheel] for wheel in ("front_left", "rear_right", "rear_left", "front_right")]
+    agrees(ours, np.sort(np.sign(rolling()) @ [0.55, 0.25, 0.12])[::-1])
+    agrees(np.round(ours, 2), [0.92, 0.68, 0.42, 0.18])
+
+
+@pytest.mark.parametrize(
+    ("drive", "shares"), [(ROLLERS, (0.55, 0.25, 0.12)), (SIDES, (0.6, 0.3)), (STICKS, (0.6, 0.3))]
+)
+def test_one_push_of_everything_names_every_state(drive: Code, shares: tuple[float, ...]) -> None:
+    for state in states(drive):
+        speeds = 140 * (state @ np.array(shares))
+        text = " ".join(f"{wheel}:{speed:.1f}" for wheel, speed in zip(drive.wheels, speeds, strict=True))
+        assert read_speeds(text, drive) == as_rows(state)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("L:1", "these speeds name no signals"),
+        ("L:1 R:-1", "these speeds name no signals"),
+        ("L:1 R:0", "dead band"),
+        ("L:1 R:fast", "is no speed"),
+        ("L:1 R:nan", "is no speed"),
+    ],
+)
+def test_speeds_that_name_nothing_are_refused(text: str, says: str) -> None:
+    with pytest.raises(MulewrightError, match=says):
+        read_speeds(text, SIDES)
+
+
+def test_wheels_of_one_side_have_no_speed_of_their_own() -> None:
+    with pytest.raises(MulewrightError, match="does not tell these wheels apart"):
+        read_speeds("FL:1 FR:2 RL:3 RR:4", SKID)

@@ -27,6 +27,13 @@ Signs = typer.Option(metavar="SIGNS", help="Each wheel with a sign for each comm
 def decode(
     file: File,
     pushes: Annotated[str | None, Signs] = None,
+    speeds: Annotated[
+        str | None,
+        typer.Option(
+            metavar="SPEEDS",
+            help="Instead, each wheel's speed with all controls pushed at once: 55 %, 25 %, 12 %; or 60 %, 30 %",
+        ),
+    ] = None,
     floor: Annotated[
         str | None,
         typer.Option(
@@ -67,8 +74,10 @@ def decode(
             "--record",
             "leave --set and --variant out",
         )
+    if speeds is not None and pushes is not None:
+        raise MulewrightError("pushes and speeds are two ways to say the same", "--speeds", "one of both")
     found = begin(
-        file, Typed(pushes, floor, tester, moved), settings or (), variant, ask=ask, soldered=soldered
+        file, Typed(pushes, floor, tester, speeds, moved), settings or (), variant, ask=ask, soldered=soldered
     )
     if found.source == ASKED:
         ask_all(found, sys.stdin, sys.stderr if as_json else sys.stdout)

@@ -58,9 +58,8 @@ def _question(found: Decoding, question: Question) -> str:
 def print_decoded(found: Decoded) -> None:
     """Print an answer."""
     out, answer = console(), found.as_dict()
-    paragraph(
-        out, f"{answer['mule']}: pushes {answer['source']}, mixed in the {answer['mixing']}", style="bold"
-    )
+    mixed = "nothing mixes" if answer["mixing"] == "controllers" else f"mixed in the {answer['mixing']}"
+    paragraph(out, f"{answer['mule']}: pushes {answer['source']}, {mixed}", style="bold")
     _print_wheels(out, answer)
     for fault in answer["faults"]:
         _print_fault(out, fault)

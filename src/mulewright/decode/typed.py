@@ -73,7 +73,7 @@ def read_pushes(text: str, code: Code) -> Seen:
         If a word is impossible, a wheel is none of this drive, or two words contradict each other.
     """
     found: dict[int, Word] = {}
-    for name, signs in _items(text, PUSHES, "WHEEL:SIGNS, as FL:++-"):
+    for name, signs in items(text, PUSHES, "WHEEL:SIGNS, as FL:++-"):
         wheel = wheel_named(code, name, PUSHES)
         word = read_signs(signs, len(code.commands), f"{PUSHES} {name}", ", ".join(code.commands))
         found[wheel] = _merged(found.get(wheel, word), word, f"{PUSHES} {name}")
@@ -98,7 +98,7 @@ def read_floor(text: str, code: Code) -> Motions:
         If a word is impossible, a command is none of this drive, or one comes twice.
     """
     found: dict[int, Word] = {}
-    for name, signs in _items(text, FLOOR, "COMMAND:SIGNS, as forward:+00"):
+    for name, signs in items(text, FLOOR, "COMMAND:SIGNS, as forward:+00"):
         command = _command(code, name, FLOOR)
         word = read_signs(signs, len(names(code)), f"{FLOOR} {name}", _motions(code))
         found[command] = _merged(found.get(command, word), word, f"{FLOOR} {name}")
@@ -127,7 +127,7 @@ def read_tests(text: str, code: Code, sockets: Mapping[str, int]) -> tuple[Probe
     """
     return tuple(
         _test(name, word, code, sockets)
-        for name, word in _items(text, TESTER, "PLACE:SIGNS, as forward:+-++, out2:RL- or FL:-")
+        for name, word in items(text, TESTER, "PLACE:SIGNS, as forward:+-++, out2:RL- or FL:-")
     )
 
 
@@ -160,11 +160,18 @@ def _looked(signs: Word, where: str, word: str) -> Word:
     return signs
 
 
-def _items(text: str, where: str, form: str) -> Iterator[tuple[str, str]]:
-    items = text.replace(",", " ").split()
-    if not items:
+def items(text: str, where: str, form: str) -> Iterator[tuple[str, str]]:
+    """Names with what is said of each.
+
+    Raises
+    ------
+    MulewrightError
+        If nothing is said, or a word is not of the form.
+    """
+    said = text.replace(",", " ").split()
+    if not said:
         raise MulewrightError("nothing is said", where, form)
-    for item in items:
+    for item in said:
         name, colon, word = item.partition(":")
         if not (colon and name):
             raise MulewrightError("this says nothing about a push", where, form, item)

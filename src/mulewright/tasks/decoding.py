@@ -9,6 +9,7 @@ from pathlib import Path
 from mulewright.decode.answer import SQUARE, Evidence, decode
 from mulewright.decode.asking import Asking
 from mulewright.decode.bench import Bench, benches
+from mulewright.decode.speeds import read_speeds
 from mulewright.decode.states import UNSEEN, Seen, nothing_seen
 from mulewright.decode.typed import read_floor, read_pushes, read_signs, read_tests, shown, wheel_named
 from mulewright.decode.wiring import Code
@@ -21,6 +22,7 @@ from mulewright.tasks.mixing import mixed_now
 from mulewright.tasks.opening import Opened, open_mule
 
 TYPED, AS_LEFT, AS_FOUND, ASKED, NOWHERE = "as typed", "as left", "as found", "as answered", "not seen"
+AT_ONCE = "all at once"
 NOT_SEEN = shown((UNSEEN,))
 
 
@@ -31,6 +33,7 @@ class Typed:
     pushes: str | None = None
     floor: str | None = None
     tester: str | None = None
+    speeds: str | None = None
     moved: bool = False  # the plugs were moved as an answer said before
 
 
@@ -93,6 +96,8 @@ def begin(
     mule = opened.mule
     found = benches(mule, opened.evaluation, mixed_now(mule), soldered=soldered)
     code = found[-1].code
+    if typed.speeds is not None:
+        return Decoding(opened, found, typed, read_speeds(typed.speeds, code), AT_ONCE)
     if typed.pushes is not None:
         return Decoding(opened, found, typed, read_pushes(typed.pushes, code), TYPED)
     noted, source = (nothing_seen(code), NOWHERE) if ask else _noted(mule, code)
