@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from mulewright.design.edits import toml
 from mulewright.design.mule import Mule
-from mulewright.design.paths import look_up, parse_path
+from mulewright.design.paths import look_up, parse_path, written
 from mulewright.errors import MulewrightError
 from mulewright.facts.graph import Evaluation
 from mulewright.layout.describing import describe
@@ -34,7 +34,7 @@ def possible(mule: Mule) -> Iterator[tuple[str, tuple[str, ...]]]:
     for radio in RECEIVER_OF:
         table = getattr(mule.file, radio)
         for name, control in table.control.items() if table is not None else ():
-            id = f"{radio}.control.{name}"
+            id = written((radio, "control", name))
             convertible = control.conversion not in ("fitted", "impossible")
             if control.kind == "stick" and not control.sprung and convertible:
                 yield f"self-centring conversion on {name}", (f"{id}.conversion=fitted",)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from mulewright.design.mule import Mule
+from mulewright.design.paths import written
 from mulewright.layout.pricing import Priced
 from mulewright.layout.problem import Problem, Seat
 
@@ -29,9 +30,10 @@ def settings(mule: Mule, problem: Problem, priced: Priced) -> dict[str, Any]:
     values : dict
         Only what differs from the file.
     """
-    return dict([
+    found = [
         *_commands(mule, problem, priced), *_plugs(problem, priced), *_mixes(mule, problem, priced),
-    ])  # fmt: skip
+    ]  # fmt: skip
+    return {written(tuple(path.split("."))): value for path, value in found}  # no name has a dot
 
 
 def by_hand(mule: Mule, problem: Problem, priced: Priced) -> list[str]:
