@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import choose, compare, decode, layout, measure, shelf
-from mulewright.cli.options import File, Json, Set, Variant
+from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf
+from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json, say
 
 if TYPE_CHECKING:
@@ -24,15 +24,6 @@ app = typer.Typer(
     help="From one description of a rough, driveable stand-in to honest verdicts about it",
 )
 app.add_typer(shelf.app, name="shelf")
-
-
-class Level(StrEnum):
-    """A severity to fail on."""
-
-    BLOCK = "block"
-    STOP = "stop"
-    WARN = "warn"
-    NOTE = "note"
 
 
 class Side(StrEnum):
@@ -305,3 +296,4 @@ app.command(epilog=compare.EXAMPLE)(compare.compare)
 app.command(epilog=decode.EXAMPLE)(decode.decode)
 app.command(epilog=choose.EXAMPLE)(choose.choose)
 app.command(epilog=layout.EXAMPLE)(layout.layout)
+app.command(epilog=fix.EXAMPLE)(fix.fix)

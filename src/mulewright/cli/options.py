@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -16,3 +17,12 @@ Set = Annotated[
     ),
 ]
 Variant = Annotated[str | None, typer.Option(help="Lay one of the file's variants over it")]
+
+
+class Level(StrEnum):
+    """A severity."""
+
+    BLOCK = "block"
+    STOP = "stop"
+    WARN = "warn"
+    NOTE = "note"

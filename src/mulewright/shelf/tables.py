@@ -19,8 +19,8 @@ from mulewright.units.quantity import Origin, Quantity, read_quantity
 Mark = Literal["published", "common practice", "judgement", "from memory"]
 
 FOLDER = Path(__file__).with_name("data") / "tables"
-AMPACITY, MEASURING = "ampacity", "measuring"
-_OF_ANOTHER_FORM = frozenset({AMPACITY, MEASURING})
+AMPACITY, CHANGES, MEASURING = "ampacity", "changes", "measuring"
+_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING})
 _SAID_OF_ALL = ("kind", "about", "mark", "source")
 
 
@@ -64,7 +64,7 @@ def row(name: str) -> Row:
 def rows() -> Mapping[str, Row]:
     """Every number to assume by its name."""
     files = sorted(path for path in FOLDER.glob("*.toml") if path.stem not in _OF_ANOTHER_FORM)
-    return {found.name: found for path in files for found in _rows_of(_read(path))}
+    return {found.name: found for path in files for found in _rows_of(read_table(path))}
 
 
 def group(name: str) -> Mapping[str, Quantity]:
@@ -99,7 +99,7 @@ class Column:
 @lru_cache(maxsize=1)
 def columns() -> Mapping[str, Column]:
     """Every ampacity column by its name; the first one is the default."""
-    return {name: _column(name, table) for name, table in _read(FOLDER / f"{AMPACITY}.toml").items()}
+    return {name: _column(name, table) for name, table in read_table(FOLDER / f"{AMPACITY}.toml").items()}
 
 
 def column(table: str = "short-chassis") -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -132,7 +132,8 @@ def ampacity(table: str = "short-chassis") -> Column:
     return known[table]
 
 
-def _read(path: Path) -> dict[str, Any]:
+def read_table(path: Path) -> dict[str, Any]:
+    """Read one file of the tables."""
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 

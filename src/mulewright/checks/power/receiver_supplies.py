@@ -41,7 +41,13 @@ DARK_SIDE = (*SPLIT, "controller.lift.red_wire=pulled", "controller.pump.red_wir
         "Put the red wire of one controller with a regulator (BEC) back into its plug.",
         "Give the rail a receiver pack or a regulator of its own.",
     ),
-    levers=("controller.*.red_wire", "controller.*.part", "mixer.*.passes_rail", "regulator.*.feeds"),
+    levers=(
+        "controller.*.red_wire",
+        "controller.*.part",
+        "mixer.*.passes_rail",
+        "regulator.*.feeds",
+        "tester.*.power",
+    ),
     examples=(
         Example("tray-cart", Outcome.PASS, "rail.receiver"),
         Example("tray-cart", Outcome.TRIP, "rail.receiver", BARE, Severity.BLOCK),

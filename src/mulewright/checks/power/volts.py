@@ -126,7 +126,13 @@ def receiver_browns_out(rail: SaggedRailFacts, limits: Limits) -> Answer:
         "Take a controller made for these volts.",
         "Let the pack rest after charging, if the sheet allows what is left.",
     ),
-    levers=("battery.*.part", "battery.*.fresh", "controller.*.max_voltage", "controller.*.part"),
+    levers=(
+        "battery.*.part",
+        "battery.*.fresh",
+        "battery.*.off_charger",
+        "controller.*.max_voltage",
+        "controller.*.part",
+    ),
     limits={
         Severity.WARN: Limit(0.97, "ratio", "judgement"),
         Severity.BLOCK: Limit(1.0, "ratio", "common practice"),

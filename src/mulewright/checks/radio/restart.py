@@ -15,7 +15,7 @@ from mulewright.facts.runaway import RunawayFacts
     seen="Rolls on for seconds while the receiver restarts",
     symptom=Symptom.BY_ITSELF,
     fixes=("Make the receiver's supply stiffer.", "Lower the rate of forward.", "Take a larger room."),
-    levers=("room.free", "radio.control.*.rate", "receiver.restart"),
+    levers=("room.free", "radio.control.*.rate", "receiver.restart", "receiver.part", "drive.wheel.diameter"),
     follows=("P27",),
     examples=(
         Example("vine-lift", Outcome.TRIP, "drive"),

@@ -30,7 +30,13 @@ SLOWER = ("Lower the rate of forward, above all for new drivers.",)
     seen="Rolls on across the room after the link is lost",
     symptom=Symptom.BY_ITSELF,
     fixes=(*SLOWER, "Take a larger room, or a tether.", "Set a fail-safe that lets the wheels go."),
-    levers=("room.free", "radio.control.*.rate", "receiver.fail_safe_delay"),
+    levers=(
+        "room.free",
+        "radio.control.*.rate",
+        "receiver.fail_safe_delay",
+        "drive.wheel.diameter",
+        "motor.*.gears.*.ratio",
+    ),
     follows=("R02",),
     examples=(
         Example("tray-cart", Outcome.PASS, "drive"),
@@ -66,7 +72,13 @@ def rolls_further_than_the_room(drive: RunawayFacts, limits: Limits) -> Answer:
     seen="Leaves dents where it hits something",
     symptom=Symptom.COARSE,
     fixes=(*SLOWER, "Fit bumpers.", "Keep people out."),
-    levers=("radio.control.*.rate", "body.mass", "room.people"),
+    levers=(
+        "radio.control.*.rate",
+        "body.mass",
+        "room.people",
+        "drive.wheel.diameter",
+        "motor.*.gears.*.ratio",
+    ),
     limits=Limit("20 J", "energy", mark="common practice"),
     examples=(
         Example("two-benches", Outcome.PASS, "drive"),

@@ -19,7 +19,7 @@ from mulewright.facts.turning import TurningFacts
         "Bring the centre of gravity down.",
         "Set the wheels further apart.",
     ),
-    levers=("body.center_height", "body.track", "radio.control.*.rate"),
+    levers=("body.center_height", "body.track", "radio.control.*.rate", "drive.wheel.diameter"),
     limits=Limit(0.6, "ratio", mark="common practice"),
     examples=(
         Example("tray-cart", Outcome.PASS, "drive"),

@@ -18,7 +18,7 @@ ONE_WAY = "controller.left.direction=one-way"
     seen="Reverse comes only at the second pull",
     symptom=Symptom.WRONG,
     fixes=("Take a controller that reverses at once.",),
-    levers=("controller.*.direction", "controller.*.part"),
+    levers=("controller.*.direction", "controller.*.part", "drive.immediate_reverse"),
     examples=(
         Example("tray-cart", Outcome.PASS, "controller.left"),
         Example("tray-cart", Outcome.TRIP, "controller.left", CAR, Severity.STOP),

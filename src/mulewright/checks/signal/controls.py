@@ -191,7 +191,7 @@ def knob_on_a_motor(control: DrivingControlFacts, limits: Limits) -> Answer:
         "Lower the endpoints of its channel for good.",
         "Gear it down.",
     ),
-    levers=("radio.rate.covers", "radio.control.*.commands"),
+    levers=("radio.rate.covers", "radio.part", "radio.control.*.commands", "*.*.slow_mode"),
     examples=(
         Example("aisle-carrier", Outcome.TRIP, "mechanism.lift", severity=Severity.WARN),
         Example("aisle-carrier", Outcome.PASS, "mechanism.lift", ("mechanism.lift.slow_mode=false",)),

@@ -38,7 +38,7 @@ HALF_MIXED = ("controller.right.signal=receiver.3",)
         "Give the control that it does not reach the same rate for good.",
         "Move that control to an axis that the switch reaches.",
     ),
-    levers=("radio.rate.covers", "radio.rate.slow", "radio.control.*.rate"),
+    levers=("radio.rate.covers", "radio.part", "radio.rate.slow", "radio.control.*.rate"),
     limits=Limit(1.25, "ratio", mark="judgement"),
     examples=(
         Example("aisle-carrier", Outcome.TRIP, "mixer.drive", severity=Severity.WARN),

@@ -38,7 +38,7 @@ JAW = (
         "Take a servo that turns further for each microsecond.",
         "Change the ratio of the linkage so that a smaller angle is enough.",
     ),
-    levers=("radio.channel.*.travel", "servo.*.gain", "servo.*.need"),
+    levers=("radio.channel.*.travel", "servo.*.part", "servo.*.gain", "servo.*.need"),
     examples=(
         Example("aisle-carrier", Outcome.TRIP, "servo.tilt", severity=Severity.STOP),
         Example("aisle-carrier", Outcome.PASS, "servo.tilt", ("servo.tilt.need=70 deg",)),
@@ -121,7 +121,14 @@ def servo_over_driven(servo: ServoTravelFacts, limits: Limits) -> Answer:
         "Set both endpoints from the angles at which the linkage binds, and not by ear.",
         "Change the linkage so that it binds further out.",
     ),
-    levers=("radio.channel.*.travel", "mechanism.*.linkage.limit_high", "mechanism.*.linkage.limit_low"),
+    levers=(
+        "radio.channel.*.travel",
+        "mechanism.*.linkage.limit_high",
+        "mechanism.*.linkage.limit_low",
+        "servo.*.part",
+        "tester.*.mode",
+        "tester.*.part",
+    ),
     limits=Limit("3 deg", "angle", mark="judgement"),
     follows=("S04",),
     examples=(

@@ -72,7 +72,7 @@ def mirrored_servos_on_one_signal(pair: ServoPairFacts, limits: Limits) -> Answe
         "Couple them softly, with a spring or a rubber link.",
         "Take two servos of one kind that were compared with the tester.",
     ),
-    levers=("servo.*.center_error", "servo.*.gain"),
+    levers=("servo.*.center_error", "servo.*.gain", "servo.*.part"),
     limits=Limit("1.5 deg", "angle", mark="judgement"),
     also={"gain": Limit("2 %", "percent", mark="judgement")},
     follows=("S25",),

@@ -7,6 +7,7 @@ from pydantic import Field
 from mulewright.design.schema import electrics as e
 from mulewright.design.schema import machine as m
 from mulewright.design.schema import people as p
+from mulewright.design.schema.fixing import Fix
 from mulewright.design.schema.functions import Mechanism
 from mulewright.design.schema.radio import Radio, Receiver
 from mulewright.units.table import Table
@@ -65,6 +66,7 @@ class MuleFile(Table):
     rules: p.RuleTable = Field(default_factory=p.RuleTable)
     limits: dict[str, p.LimitSetting] = Field(default_factory=dict)
     layout: p.LayoutWishes = Field(default_factory=p.LayoutWishes)
+    fix: Fix = Field(default_factory=Fix)
     variant: dict[str, dict[str, Any]] = Field(
         default_factory=dict,
         description="For each variant, what it lays over the rest: dotted paths and values",

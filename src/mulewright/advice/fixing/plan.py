@@ -1,0 +1,363 @@
+"""Which set of steps is the cheapest, and which the cleanest, that clears what trips and makes nothing worse?"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from mulewright.advice.fixing.allowance import Allowance
+from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing, Steps
+from mulewright.advice.fixing.offers import Offers
+from mulewright.advice.fixing.search import Answer, Puzzle, solve
+from mulewright.advice.fixing.steps import Step, clash, consistent
+from mulewright.checks.engine import Check, Outcome, Severity, Verdict
+
+PENALTY = {Severity.BLOCK: 4000.0, Severity.STOP: 1000.0, Severity.WARN: 200.0, Severity.NOTE: 50.0}
+MOST_ROUNDS = 12
+MOST_PAIRED = 14  # steps of which pairs are tried where none helps by itself
+MOST_ALIKE = 12  # equal steps of which all but one are tried
+ENOUGH = 0.5  # of the way to its limit that a step has to leave at most, to be tried without clearing
+FORESIGHT = 10_000  # verdicts that are looked at to see what single steps break
+MOST_GUARDS = 6  # verdicts that are watched before the search begins
+BROKEN = 3000.0  # a verdict that is worse than before
+A_STEP = 100.0  # what one step weighs where few steps are wanted, beside its cost
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A set of steps with what it clears, and what all checks say then."""
+
+    steps: tuple[Step, ...]
+    left: tuple[Question, ...]
+    after: tuple[Verdict, ...]
+    proven: bool
+
+
+class Planner:
+    """Looks for plans for one mule."""
+
+    def __init__(self, bench: Bench, offers: Offers, checks: Sequence[Check], allowance: Allowance) -> None:
+        self.bench = bench
+        self.offers = offers
+        self.checks = checks
+        self.allowance = allowance
+        self.before = bench.verdicts(NOTHING, checks)
+        self.severity = {(one.check.id, one.entity): _severity(one) for one in self.before}
+        self.silent = {id for id, one in zip(self.severity, self.before, strict=True) if _says_nothing(one)}
+        tripped = [one for one in self.before if one.outcome is Outcome.TRIP and one.severity >= bench.level]
+        self.targets = [Question(one.check, one.entity) for one in tripped]
+        self.guards: set[Question] = set()  # what got worse once
+        self.moves: dict[Question, set[Steps]] = {}
+        self.touches: dict[Question, set[Step]] = {}
+        self.helps: dict[Question, set[Step]] = {}  # whatever helps a little
+        self.known: set[Step] = set()
+        self.looked: set[tuple[Question, Steps]] = set()
+        self.aside: set[Step] = set()  # steps that break more than they clear
+        self.last_clean: Steps = NOTHING  # what a search for clean steps may begin with
+        self.useless: list[Steps] = []  # sets that make no mule
+        self.learn(self.targets, NOTHING)
+        self.foresee()
+
+    def foresee(self) -> None:
+        """Set steps aside that break more than they clear; see what the others break, so that a search need not."""
+        tried = {step for moves in self.moves.values() for move in moves for step in move if not step.waiver}
+        kept: list[tuple[Step, list[Question]]] = []
+        applied = list({one.check.id: one.check for one in self.before if not _says_nothing(one)}.values())
+        for step in sorted(tried, key=_far_reaching)[: FORESIGHT // max(1, len(self.before))]:
+            alone = frozenset({step})
+            if self.bench.tried(alone) is None:
+                continue
+            broken = [
+                one for one in self._what_is_wrong(alone, self.targets, applied) if one not in self.targets
+            ]
+            if len(broken) > sum(self.fine(one, alone) for one in self.targets) + 1:
+                self.aside.add(step)
+            elif broken:
+                kept.append((step, broken))
+        for question, moves in self.moves.items():
+            self.moves[question] = {move for move in moves if self.aside.isdisjoint(move)}
+        for step, broken in kept:
+            fresh = [one for one in broken if one not in self.guards]
+            if fresh and len(self.guards) < MOST_GUARDS:
+                self._learn_from(fresh, frozenset({step}))
+
+    # --- what helps what ----------------------------------------------------------------------------------------
+
+    def learn(self, questions: Collection[Question], steps: Steps) -> None:
+        """Find what may help some questions, from where the mule stands with some steps taken."""
+        for question in questions:
+            self.moves.setdefault(question, set())
+            self.touches.setdefault(question, set())
+        offered = self.offers.of(questions, steps)
+        offered = {question: found - self.aside for question, found in offered.items()}
+        for question, own in offered.items():
+            for step in sorted(own):
+                self._weigh(question, step, NOTHING, own)
+                if steps:
+                    self._weigh(question, step, steps, own)
+            self._counts(question)
+            self._pairs(question, own, steps)
+        useful = {step for moves in self.moves.values() for move in moves for step in move}
+        fresh = useful - self.known
+        for question in self.moves:
+            for step in sorted(useful if question in offered else fresh):
+                self._weigh(question, step, NOTHING, offered.get(question, ()))
+        self.known |= useful
+        for move in {move for moves in self.moves.values() for move in moves if len(move) > 1}:
+            for question in self.moves:
+                self._weigh_together(question, move)
+
+    def _weigh(self, question: Question, step: Step, steps: Steps, own: Collection[Step]) -> None:
+        """Note whether a step touches a question, and whether it helps it enough to be tried for its sake."""
+        if step.waiver:
+            if step.path == f"limits.{question.check.id}":
+                self._touch(question, {step})
+                self.moves[question].add(frozenset({step}))
+            return
+        if not steps and not self.offers.alters(step, question):
+            return
+        before = self.bench.standing(question, steps)
+        after = self.bench.standing(question, together(steps, {step}))
+        if before.same(after):
+            return
+        self._touch(question, {step})
+        if _helps(before, after):
+            self.helps.setdefault(question, set()).add(step)
+        elsewhere = step not in own and any(step.path == one.path for one in own)
+        if not elsewhere and _helps(before, after, ENOUGH):
+            self.moves[question].add(frozenset({step}))
+
+    def _weigh_together(self, question: Question, move: Steps) -> None:
+        """Note whether several steps together touch a question, where each alone does not."""
+        if move in self.moves[question] or self.touches[question].issuperset(move):
+            return
+        before, after = self.bench.standing(question, NOTHING), self.bench.standing(question, move)
+        if not before.same(after):
+            self._touch(question, move)
+            if _helps(before, after, ENOUGH):
+                self.moves[question].add(move)
+
+    def _touch(self, question: Question, steps: Collection[Step]) -> None:
+        if not self.touches[question].issuperset(steps):
+            self.touches[question].update(steps)
+            self.bench.forget(question)
+
+    def _counts(self, question: Question) -> None:
+        """Where several equal steps help a little each, all of them are a move, and all but one."""
+        alike: dict[tuple[int, str], list[Step]] = {}
+        for step in sorted(self.helps.get(question, set())):
+            if step.change is not None and not step.for_all and not self.fine(question, frozenset({step})):
+                alike.setdefault((id(step.change), step.shown), []).append(step)
+        for steps in alike.values():
+            if 1 < len(steps) <= MOST_ALIKE and consistent(steps):
+                some = combinations(steps, len(steps) - 1) if len(steps) > 2 else ()
+                self.moves[question] |= {frozenset(few) for few in some}
+                self.moves[question].add(frozenset(steps))
+
+    def _pairs(self, question: Question, offered: Collection[Step], steps: Steps) -> None:
+        """Where no clean step clears a question by itself, two may, or the same done to several inputs."""
+        alone = [step for step in offered if self.fine(question, together(steps, {step}))]
+        if any(step.clean for step in alone):
+            return
+        before = self.bench.standing(question, steps)
+        rest = [step for step in sorted(offered) if step not in alone and not step.waiver]
+        tried = [*combinations(rest[:MOST_PAIRED], 2), *self.offers.joint(question, steps)]
+        for pair in tried:
+            if consistent(pair) and _helps(
+                before, self.bench.standing(question, together(steps, pair)), ENOUGH
+            ):
+                self.moves[question].add(frozenset(pair))
+                self._touch(question, pair)
+
+    # --- the search ---------------------------------------------------------------------------------------------
+
+    def plan(self, *, clean: bool) -> Plan:
+        """The cheapest set of steps, or the cleanest: the one of fewest steps, each of which makes the mule right."""
+        self.allowance.refill(0.4 if clean else 0.6)
+        known: Answer[Step, Question] | None = None
+        last = self.last_clean if clean else NOTHING
+        tried: set[Steps] = set()
+        for _ in range(MOST_ROUNDS):
+            asked = [*self.targets, *sorted(self.guards)]
+            answer = solve(self._puzzle(clean), asked, self.allowance, known, last)
+            last = answer.atoms
+            wrong = self._what_is_wrong(answer.atoms, answer.left)
+            if wrong and answer.atoms in tried:
+                break
+            tried.add(answer.atoms)
+            if wrong:
+                self._learn_from(wrong, answer.atoms)
+            else:
+                cheaper = known is None or answer.total < known.total - 1e-9
+                known = answer if cheaper else known
+                if not self._second_look(answer) and answer.proven:
+                    return self._made(self._refined(answer.atoms, answer.left), True)
+                if not cheaper and not answer.proven:
+                    break
+            if self.allowance.spent:
+                break
+        if known is not None:
+            return self._made(self._refined(known.atoms, known.left), False)
+        return self._made(self._without_harm(last), False)
+
+    def _second_look(self, answer: Answer[Step, Question]) -> bool:
+        """Look at what a set leaves or waives from where it leads; whether that brought anything to try."""
+        real = frozenset(step for step in answer.atoms if not step.waiver)
+        waived = {step.path.removeprefix("limits.") for step in answer.atoms if step.waiver}
+        open_ones = [one for one in self.targets if one in answer.left or one.check.id in waived]
+        looks = [(one, real) for one in open_ones if (one, real) not in self.looked]
+        self.looked |= set(looks)
+        before = sum(map(len, self.moves.values()))
+        if looks and real:
+            self.learn([one for one, _ in looks], real)
+        return sum(map(len, self.moves.values())) > before
+
+    def _puzzle(self, clean: bool) -> Puzzle[Step, Question]:
+        def bad(question: Question, steps: Steps) -> bool:
+            return not self.fine_within(question, steps)
+
+        def cost(step: Step) -> float:
+            return A_STEP + step.cost if clean else step.cost + 1e-3
+
+        factor = A_STEP if clean else 1.0
+        penalty = {one: PENALTY[Severity(self.severity[one.id])] * factor for one in self.targets}
+        moves = {
+            question: [move for move in found if not clean or all(step.clean for step in move)]
+            for question, found in self.moves.items()
+        }
+        touches = {question: frozenset(found) for question, found in self.touches.items()}
+        return Puzzle(moves, bad, cost, touches, self._fits, penalty, BROKEN * factor)
+
+    def _fits(self, steps: Steps) -> bool:
+        return consistent(steps) and not any(useless <= steps for useless in self.useless)
+
+    def fine(self, question: Question, steps: Steps) -> bool:
+        """Whether a question is cleared, or a guard no worse than it was."""
+        return self._stands(question, self.bench.standing(question, steps))
+
+    def fine_within(self, question: Question, steps: Steps) -> bool:
+        """The same, known already where nothing that touches it differs."""
+        touching = frozenset(self.touches[question])
+        return self._stands(question, self.bench.standing_within(question, steps, touching))
+
+    def _stands(self, question: Question, standing: Standing, margin: float = 0.0) -> bool:
+        if question not in self.guards:
+            return bool(standing.clear(int(self.bench.level), margin))
+        return not self._worse(question.id, int(standing.severity))
+
+    def _worse(self, id: tuple[str, str], now: int) -> bool:
+        """Whether a verdict is worse than before: it trips harder at a level that counts, or cannot be told any more.
+
+        What did not apply before may be left open: a new part has sides that nobody has described yet.
+        """
+        if now < 0:
+            return id in self.severity and id not in self.silent
+        return now > self.severity.get(id, 0) and now >= self.bench.level
+
+    def _what_is_wrong(
+        self, steps: Steps, left: Collection[Question], checks: Sequence[Check] = ()
+    ) -> list[Question]:
+        """What trips that should not, once all steps are taken together."""
+        if self.bench.tried(steps) is None:
+            self.useless.append(steps)
+            return [*self.targets][:1]
+        found = []
+        for verdict in self.bench.verdicts(steps, checks or self.checks):
+            question = Question(verdict.check, verdict.entity)
+            now = _severity(verdict)
+            if question in left or question not in self.targets:
+                wrong = self._worse(question.id, now)
+            else:
+                wrong = now >= self.bench.level or now < 0
+            if wrong:
+                found.append(question)
+        return found
+
+    def _learn_from(self, wrong: Collection[Question], steps: Steps) -> None:
+        if steps in self.useless:
+            return
+        for question in wrong:
+            if question in self.moves:
+                self._touch(question, steps)
+            elif question not in self.targets:
+                self.guards.add(question)
+        self.learn(wrong, steps)
+
+    def _without_harm(self, steps: Steps) -> Steps:
+        """Drop steps until nothing is worse than before; for a search that had to stop too early."""
+        while steps and self._harm(steps):
+            steps = min(
+                (steps - {step} for step in sorted(steps)), key=lambda fewer: (self._harm(fewer), -len(fewer))
+            )
+        return steps
+
+    def _harm(self, steps: Steps) -> int:
+        if self.bench.tried(steps) is None:
+            return 10_000
+        verdicts = self.bench.verdicts(steps, self.checks)
+        return sum(self._worse((one.check.id, one.entity), _severity(one)) for one in verdicts)
+
+    def _refined(self, steps: Steps, left: Collection[Question]) -> Steps:
+        """Leave out what is not needed; set each number no further than it has to be beside the other steps."""
+        for step in sorted(steps, key=lambda step: (-step.cost, step.key)):
+            fewer = steps - {step}
+            needed = any(self.fine(one, steps) and not self.fine(one, fewer) for one in self.targets)
+            if not needed and not self._what_is_wrong(fewer, left):
+                steps = fewer
+        for step in sorted(steps):
+            if step.change is not None and (step.change.numeric or step.change.by == "teeth"):
+                changed = self._set_anew(steps, step)
+                if changed != steps and not self._what_is_wrong(changed, left):
+                    steps = changed
+        return steps
+
+    def _set_anew(self, steps: Steps, step: Step) -> Steps:
+        good = [
+            one
+            for one in (*self.targets, *sorted(self.guards))
+            if step in self.touches[one] and self.fine_within(one, steps)
+        ]
+        for nearer, standings in self.offers.nearer(step, steps, good):
+            if all(self._stands(one, standing, MARGIN) for one, standing in standings.items()):
+                return steps - {step} | {nearer}
+        return steps
+
+    def _made(self, steps: Steps, proven: bool) -> Plan:
+        self.last_clean = frozenset(step for step in steps if step.clean)
+        after = self.bench.verdicts(steps, self.checks)
+        now = {(one.check.id, one.entity): _severity(one) for one in after}
+        left = tuple(
+            one for one in self.targets if now.get(one.id, 0) >= self.bench.level or now.get(one.id, 0) < 0
+        )
+        return Plan(tuple(sorted(steps)), left, tuple(after), proven)
+
+
+def together(steps: Steps, more: Iterable[Step]) -> Steps:
+    """Steps with others taken in the place of those that they clash with."""
+    added = frozenset(more)
+    return frozenset(step for step in steps if not any(clash(step, one) for one in added)) | added
+
+
+def _helps(before: Standing, after: Standing, share: float = 1.0) -> bool:
+    """Whether a question stands better than before, by more than a share of the way where it still trips."""
+    if after.severity < 0:
+        return False
+    if before.excess <= 0 or after.excess <= 0:
+        return bool(after.excess < before.excess - 1e-9)
+    return bool(after.excess < before.excess * share - 1e-9)
+
+
+def _severity(verdict: Verdict) -> int:
+    if verdict.outcome is Outcome.TRIP:
+        return int(verdict.severity)
+    return -1 if verdict.outcome is Outcome.CANNOT_TELL else 0
+
+
+def _far_reaching(step: Step) -> tuple[bool, float, str]:
+    """Moved plugs, other parts and supplies before all else, then by cost."""
+    return not (step.change is not None and step.change.by), -step.cost, step.key
+
+
+def _says_nothing(verdict: Verdict) -> bool:
+    return verdict.outcome in (Outcome.NOT_APPLICABLE, Outcome.CANNOT_TELL)

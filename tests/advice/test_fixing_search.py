@@ -1,0 +1,91 @@
+"""The search finds what looking at every set finds, and says so; where it may not, it says that too."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from mulewright.advice.fixing.search import Answer, Puzzle, Spent, brute_force, solve
+
+
+class Budget:
+    """So many sets."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+
+    def spend(self) -> None:
+        self.most -= 1
+        if self.most < 0:
+            raise Spent
+
+
+def puzzle(seed: int, *, hard: bool = False) -> tuple[Puzzle[str, str], list[str]]:
+    """Targets that are cleared by one of several pairs or singles; some atoms clash, some undo another's work."""
+    dice = random.Random(seed)
+    atoms = [f"a{number}" for number in range(9)]
+    costs = {atom: dice.choice([0.5, 1.0, 1.5, 4.0, 6.0]) for atom in atoms}
+    targets = [f"t{number}" for number in range(5)]
+    cures = {t: [frozenset(dice.sample(atoms, dice.choice([1, 1, 2]))) for _ in range(3)] for t in targets}
+    undoes = {target: frozenset(dice.sample(atoms, 1)) for target in targets}
+    clashes = frozenset(dice.sample(atoms, 2))
+    moves = {target: list(cures[target]) for target in targets}
+    for target in targets:
+        moves[target] += [frozenset({atom}) for cure in cures[target] for atom in cure if len(cure) > 1]
+
+    def bad(target: str, done: frozenset[str]) -> bool:
+        return bool(undoes[target] & done) or not any(cure <= done for cure in cures[target])
+
+    touches = {t: frozenset(atom for cure in cures[t] for atom in cure) | undoes[t] for t in targets}
+    penalty = {target: 50.0 for target in targets if not (hard and target == "t0")}
+    return Puzzle(moves, bad, costs.__getitem__, touches, lambda some: not clashes <= some, penalty), targets
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_the_best_is_what_looking_at_every_set_finds(seed: int) -> None:
+    given, targets = puzzle(seed)
+    near = solve(given, targets, Budget(10**6))
+    best = solve(given, targets, Budget(10**6), near)
+    truth = brute_force(given, targets)
+    assert best.proven
+    assert best.total == pytest.approx(truth.total)
+    assert near.total >= truth.total - 1e-9
+    assert all(given.bad(target, best.atoms) == (target in best.left) for target in targets)
+
+
+def helped(seed: int) -> bool:
+    given, _ = puzzle(seed, hard=True)
+    return any(given.fits(move) and not given.bad("t0", move) for move in given.moves["t0"])
+
+
+@pytest.mark.parametrize("seed", [seed for seed in range(20) if helped(seed)])
+def test_what_may_not_be_left_is_not_left_where_it_can_be_helped(seed: int) -> None:
+    given, targets = puzzle(seed, hard=True)
+    best = solve(given, targets, Budget(10**6), Answer(frozenset(), frozenset(targets), 10**9, False))
+    assert "t0" not in best.left
+    assert best.total == pytest.approx(brute_force(given, targets).total)
+
+
+def test_a_search_that_may_not_look_far_says_so() -> None:
+    given, targets = puzzle(3)
+    short = solve(given, targets, Budget(12))
+    assert not short.proven
+    assert all(given.bad(target, short.atoms) == (target in short.left) for target in targets)
+
+
+def test_targets_that_share_nothing_are_solved_apart() -> None:
+    count = 14
+    looked = Budget(10**6)
+    moves = {f"t{n}": [frozenset({f"a{n}"}), frozenset({f"b{n}"})] for n in range(count)}
+    given: Puzzle[str, str] = Puzzle(
+        moves,
+        lambda target, done: not done & {f"a{target[1:]}", f"b{target[1:]}"},
+        lambda atom: 1.0 if atom.startswith("a") else 2.0,
+        {f"t{n}": frozenset({f"a{n}", f"b{n}"}) for n in range(count)},
+        lambda some: True,
+        dict.fromkeys(moves, 100.0),
+    )
+    best = solve(given, list(moves), looked, Answer(frozenset(), frozenset(moves), 1e9, False))
+    assert best.total == count
+    assert 10**6 - looked.most < 20 * count
