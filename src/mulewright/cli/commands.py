@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf
+from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf, why
 from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -297,3 +297,4 @@ app.command(epilog=decode.EXAMPLE)(decode.decode)
 app.command(epilog=choose.EXAMPLE)(choose.choose)
 app.command(epilog=layout.EXAMPLE)(layout.layout)
 app.command(epilog=fix.EXAMPLE)(fix.fix)
+app.command(epilog=why.EXAMPLE)(why.why)

@@ -19,8 +19,8 @@ from mulewright.units.quantity import Origin, Quantity, read_quantity
 Mark = Literal["published", "common practice", "judgement", "from memory"]
 
 FOLDER = Path(__file__).with_name("data") / "tables"
-AMPACITY, CHANGES, MEASURING = "ampacity", "changes", "measuring"
-_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING})
+AMPACITY, CHANGES, MEASURING, SYMPTOMS = "ampacity", "changes", "measuring", "symptoms"
+_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING, SYMPTOMS})
 _SAID_OF_ALL = ("kind", "about", "mark", "source")
 
 
