@@ -10,15 +10,15 @@ import pytest
 from mulewright.advice.causes import NO_CHECK, Diagnosis, Reply, Suspicion, diagnose, suspect
 from mulewright.checks.engine import Outcome
 from mulewright.shelf.symptoms import BenchTest, belief, symptoms
-from tests.quiet.injection import report
+from tests.quiet.injection import judged
 
 SINKS = symptoms()["arm-sinks"]
 FAULT = ("mechanism.lift.ratchet=false", "mechanism.lift.load=3 kg")
 
 
 def on(design: str, symptom: str, edits: tuple[str, ...] = ()) -> Suspicion:
-    judged = report(design, edits)
-    return suspect(judged.opened.evaluation, symptoms()[symptom], verdicts=judged.verdicts)
+    report = judged(design, edits, beside=False)
+    return suspect(report.opened.evaluation, symptoms()[symptom], verdicts=report.verdicts)
 
 
 def ids(found: Diagnosis) -> list[str]:
@@ -112,9 +112,9 @@ def test_whatever_is_answered_chances_stay_chances_and_the_questions_end(id: str
 
 
 def test_verdicts_on_the_thing_that_was_named_count_alone() -> None:
-    judged = report("shelf-lift", FAULT)
-    every = [one for one in judged.verdicts if one.check.id == "M07"]
+    report = judged("shelf-lift", FAULT, beside=False)
+    every = [one for one in report.verdicts if one.check.id == "M07"]
     assert {one.outcome for one in every} == {Outcome.TRIP}
-    named = suspect(judged.opened.evaluation, SINKS, [every[0].entity])
+    named = suspect(report.opened.evaluation, SINKS, [every[0].entity])
     assert named.suspects[0].verdict is not None
     assert named.suspects[0].verdict.entity == every[0].entity

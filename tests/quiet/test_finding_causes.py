@@ -12,9 +12,10 @@ from mulewright.advice.causes import Reply, diagnose, suspect
 from mulewright.advice.symptom_words import matches
 from mulewright.errors import NotFound
 from mulewright.shelf.symptoms import BenchTest
+from mulewright.tasks.checking import CheckReport
 from tests.quiet.bench_words import TOLD
 from tests.quiet.faults import FAULTS
-from tests.quiet.injection import Injection, injections, report
+from tests.quiet.injection import Injection, injections, judged
 
 MOST_OF_A_CHECK, LEAST_FAULTS = 7, 200
 ANSWERS, FIRST = 4, 3
@@ -31,6 +32,12 @@ def faults() -> tuple[Injection, ...]:
     return tuple(found)
 
 
+@cache
+def said(design: str, edits: tuple[str, ...]) -> CheckReport:
+    """Every verdict on a design with edits."""
+    return judged(design, edits, beside=False)
+
+
 def true_reply(test: BenchTest, cause: str) -> Reply:
     return Reply.YES if cause in test.yes else Reply.NO if cause in test.no else Reply.UNKNOWN
 
@@ -39,12 +46,12 @@ def place(injection: Injection, *, in_file: bool, wrong: float = 0.0, seed: int 
     """At which place the true cause stands after the answers, from 1; nothing where it is not listed."""
     chance = random.Random(f"{injection} {seed}")
     told = TOLD[injection.check]
-    judged = report(injection.design, injection.edits if in_file else ())
+    report = said(injection.design, injection.edits if in_file else ())
     try:
         symptom = matches(told.words)[0].symptom
     except NotFound:
         return None
-    suspicion = suspect(judged.opened.evaluation, symptom, verdicts=judged.verdicts)
+    suspicion = suspect(report.opened.evaluation, symptom, verdicts=report.verdicts)
     replies: list[Reply] = []
     while len(replies) < ANSWERS and (test := diagnose(suspicion, replies).next_test):
         reply = true_reply(test, told.cause)
