@@ -17,7 +17,7 @@ from tests.quiet.bench_words import TOLD
 from tests.quiet.faults import FAULTS
 from tests.quiet.injection import Injection, injections, judged
 
-MOST_OF_A_CHECK, LEAST_FAULTS = 7, 200
+MOST_OF_A_CHECK, LEAST_FAULTS = 4, 200
 ANSWERS, FIRST = 4, 3
 
 
