@@ -15,6 +15,7 @@ from mulewright.models.ampacity import (
     onderdonk_fusing_current,
     short_time_current,
     short_time_factor,
+    tabled_current,
 )
 from mulewright.models.wire import T_20C, awg_area, copper_resistivity
 from tests.models.agreement import assert_keeps_promises
@@ -128,3 +129,12 @@ def test_models_keep_their_promises(model: Callable[..., Any], arguments: dict[s
 def test_impossible_inputs_are_refused_by_name(model: str, arguments: tuple[float, ...], says: str) -> None:
     with pytest.raises(DomainError, match=says):
         getattr(ampacity, model)(*arguments)
+
+
+def test_a_table_is_read_on_straight_lines_and_below_its_end_in_proportion() -> None:
+    areas, currents = [0.2e-6, 0.5e-6, 1.0e-6], [4.0, 10.0, 15.0]
+    assert tabled_current([0.5e-6, 0.75e-6, 0.2e-6], areas, currents) == pytest.approx([10.0, 12.5, 4.0])
+    assert tabled_current([0.1e-6, 0.0], areas, currents) == pytest.approx([2.0, 0.0])
+    assert tabled_current(9e-6, areas, currents) == pytest.approx(15.0)  # no more than the thickest
+    with pytest.raises(DomainError, match="area"):
+        tabled_current(-1e-6, areas, currents)

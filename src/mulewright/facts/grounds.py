@@ -17,7 +17,8 @@ from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import is_source, source_of
 from mulewright.facts.wiring import SeriesFacts, WireFacts
-from mulewright.models.arithmetic import product, quotient, read_off
+from mulewright.models.ampacity import tabled_current
+from mulewright.models.arithmetic import product, quotient
 from mulewright.models.bus import total
 from mulewright.models.ground_loop import thin_loop_resistance, way_conductance
 from mulewright.models.wire import copper_wire_resistance, thin_ground_share
@@ -259,7 +260,7 @@ class ReturnFacts(Facts):
     @fact("A", "current that the ground of its signal lead bears")
     def bears(self) -> Value:
         areas, amps = column("signal-lead")
-        return self.by(read_off, at=self.way.gauge, points=areas, values=amps)
+        return self.by(tabled_current, area=self.way.gauge, areas=areas, currents=amps)
 
     @fact("1", "current in the thin loop over what the lead bears")
     def load(self) -> Value:

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Self
 
+from mulewright.design.schema.electrics import Wire
 from mulewright.design.supply import Run
 from mulewright.facts.descriptors import fact, given
 from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.nodes import Missing, Value
-from mulewright.models.arithmetic import product, read_off, smallest
+from mulewright.models.ampacity import tabled_current
+from mulewright.models.arithmetic import product, smallest
 from mulewright.models.battery import pack_voltage
 from mulewright.models.bus import total
 from mulewright.models.fuse import fuse_ratio
@@ -124,10 +126,13 @@ class WireFacts(Facts):
 
     @fact("A", "current that the wire bears in a short run")
     def ampacity(self) -> Value:
-        areas, amps = column(AMPACITY_TABLE)
+        wire = self.table
+        assert isinstance(wire, Wire)
+        chosen = wire.ampacity_table or AMPACITY_TABLE
+        areas, amps = column(chosen)
         return self.first(
             ("noted", lambda: self.noted_ampacity),
-            (f"table {AMPACITY_TABLE}", lambda: self.by(read_off, at=self.gauge, points=areas, values=amps)),
+            (f"table {chosen}", lambda: self.by(tabled_current, area=self.gauge, areas=areas, currents=amps)),
         )
 
 

@@ -51,6 +51,37 @@ def area_rule_current(area: ArrayLike, area_per_ampere: ArrayLike) -> NDArray[np
     )
 
 
+@formula("interp(area, areas, currents) * minimum(1, area / min(areas))")
+def tabled_current(area: ArrayLike, areas: ArrayLike, currents: ArrayLike) -> NDArray[np.float64]:
+    """Continuous current read off a table; thinner wire than its thinnest bears less in proportion to its copper.
+
+    Parameters
+    ----------
+    area : array_like
+        Copper cross-section; >= 0. [m^2]
+    areas : array_like, shape (n,)
+        First column of the table, rising; > 0. [m^2]
+    currents : array_like, shape (n,)
+        Second column. [A]
+
+    Returns
+    -------
+    current : ndarray
+        On a straight line between two rows; wire thicker than the table's thickest is taken to bear no more. [A]
+
+    Raises
+    ------
+    DomainError
+        If an input breaks the bound written beside it above.
+
+    Notes
+    -----
+    In proportion is cautious: thin wire sheds its heat better, for its size, than thick wire.
+    """
+    copper, points = not_negative(area, "area", "m^2"), positive(areas, "areas", "m^2")
+    return np.asarray(np.interp(copper, points, number(currents)) * np.minimum(1, copper / points.min()))
+
+
 @formula("(current / area) ** 2 * resistivity / (COPPER_SPECIFIC_HEAT * COPPER_DENSITY)")
 def adiabatic_heating_rate(
     current: ArrayLike, area: ArrayLike, resistivity: ArrayLike

@@ -139,29 +139,6 @@ def magnitude(value: ArrayLike) -> NDArray[np.float64]:
     return np.asarray(np.abs(np.asarray(value, dtype=float)))
 
 
-@formula("interp(at, points, values)")
-def read_off(at: ArrayLike, points: ArrayLike, values: ArrayLike) -> NDArray[np.float64]:
-    """Value read off a table, on a straight line between two rows and held beyond its ends.
-
-    Parameters
-    ----------
-    at : array_like
-        Where to read. [any]
-    points : array_like, shape (n,)
-        First column, rising. [as at]
-    values : array_like, shape (n,)
-        Second column. [any]
-
-    Returns
-    -------
-    value : ndarray
-        Shape of ``at``. [as values]
-    """
-    return np.asarray(
-        np.interp(np.asarray(at, dtype=float), np.asarray(points), np.asarray(values)), dtype=float
-    )
-
-
 @formula("sign * half_range * travel * rate * prod(weights)")
 def stick_reach(
     sign: ArrayLike, half_range: ArrayLike, travel: ArrayLike, rate: ArrayLike, weights: Sequence[ArrayLike]

@@ -198,6 +198,9 @@ class Wire(Table):
     ampacity: u.Current | None = Field(
         None, description="Current that it bears, where better known than the table"
     )
+    ampacity_table: Literal["short-chassis", "free-air", "small-craft", "bundled"] | None = Field(
+        None, description="Which table says what it bears; short runs on a chassis where nothing is said"
+    )
     joints: list[Joint] | None = Field(None, description="Connectors along it")
     contact_resistance: u.Resistance | None = Field(None, description="Of all plugs and terminals along it")
     polarity_metered: bool | None = Field(None, description="Whether its polarity was metered at the plug")
