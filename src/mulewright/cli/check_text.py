@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -44,6 +45,7 @@ def print_report(report: CheckReport, *, everything: bool = False) -> None:
     if everything:
         _rest(out, report)
     _overrides(out, report)
+    _next(out, report)
     out.print()
     for caution in report.cautions:
         labelled(out, "!", caution, indent=0)
@@ -165,6 +167,21 @@ def _overrides(out: Console, report: CheckReport) -> None:
         paragraph(out, "Said in the file instead of on the part's sheet:")
     for (part, key, own, sheet), entities in same.items():
         paragraph(out, f"{key} = {own} (part {part}: {sheet}): {together(entities)}", 2)
+
+
+def _next(out: Console, report: CheckReport) -> None:
+    """Say which commands lead on from here."""
+    file = shlex.quote(report.where)
+    tips = []
+    if any(verdict.severity > Severity.NOTE for verdict in report.of(Outcome.TRIP)):
+        tips.append(f"mulewright fix {file}: the cheapest and the cleanest set of changes")
+    if report.of(Outcome.CANNOT_TELL) or report.doubtful:
+        tips.append(f"mulewright measure {file}: what to measure next, and how")
+    if tips:
+        out.print()
+        paragraph(out, "NEXT", style="bold")
+        for tip in tips:
+            paragraph(out, tip, 2)
 
 
 def _rest(out: Console, report: CheckReport) -> None:
