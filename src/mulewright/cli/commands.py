@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf, why
+from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf, snapshot, why
 from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -293,6 +293,8 @@ def new(
 
 app.command(epilog=measure.EXAMPLE)(measure.measure)
 app.command(epilog=compare.EXAMPLE)(compare.compare)
+app.command(epilog=snapshot.EXAMPLE)(snapshot.snapshot)
+app.command(epilog=snapshot.LOG_EXAMPLE)(snapshot.log)
 app.command(epilog=decode.EXAMPLE)(decode.decode)
 app.command(epilog=choose.EXAMPLE)(choose.choose)
 app.command(epilog=layout.EXAMPLE)(layout.layout)

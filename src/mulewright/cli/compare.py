@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -12,9 +11,12 @@ from mulewright.cli.plain import print_json
 
 EXAMPLE = "Example: mulewright compare mule.toml mule.toml --set-b 'body.mass=12 kg'"
 
-First = Annotated[Path, typer.Argument(metavar="A", help="A mule file: the mule, or how it was")]
+First = Annotated[
+    str,
+    typer.Argument(metavar="A", help="A mule file: the mule, or how it was; mule.toml@3 is its snapshot 3"),
+]
 Second = Annotated[
-    Path,
+    str,
     typer.Argument(metavar="B", help="The file to hold against it: its target, how it is now, or A again"),
 ]
 VariantA = Annotated[str | None, typer.Option("--variant-a", help="Lay one of its variants over A")]
@@ -39,9 +41,9 @@ def compare(
     set_b: SetB = None,
 ) -> None:
     """List what differs between two mules, or two states of one: verdicts, inputs, facts, factors."""
-    from mulewright.tasks.comparing import State, compare_files
+    from mulewright.tasks.comparing import compare_files, state_of
 
-    found = compare_files(State(first, set_a or (), variant_a), State(second, set_b or (), variant_b))
+    found = compare_files(state_of(first, set_a or (), variant_a), state_of(second, set_b or (), variant_b))
     if as_json:
         print_json(found.as_dict())
     else:

@@ -67,7 +67,7 @@ TITLES = {
 def _worse(out: Console, changes: Sequence[VerdictChange]) -> None:
     if changes:
         _title(out, "WORSE: trips now, or more severely")
-    for group in _alike(changes):
+    for group in alike(changes):
         first = group[0]
         assert first.after is not None
         was = "" if first.between else f" (was {short(first.was)})"
@@ -78,7 +78,7 @@ def _worse(out: Console, changes: Sequence[VerdictChange]) -> None:
 def _unknown(out: Console, changes: Sequence[VerdictChange]) -> None:
     if changes:
         _title(out, "NEWLY UNKNOWN: cannot be told any more")
-    for group in _alike(changes):
+    for group in alike(changes):
         needs = dict.fromkeys(path for one in group if one.after is not None for path in one.after.needs)
         why = f"needs {', '.join(gathered(needs))}"
         was = "" if group[0].between else f"was {short(group[0].was)}; "
@@ -88,7 +88,7 @@ def _unknown(out: Console, changes: Sequence[VerdictChange]) -> None:
 def _turned(out: Console, turn: Turn, changes: Sequence[VerdictChange]) -> None:
     if changes:
         _title(out, TITLES[turn])
-    for group in _alike(changes):
+    for group in alike(changes):
         now = "" if turn is Turn.GONE else f" -> {short(group[0].now)}"
         _line(out, group, f"{short(group[0].was)}{now}")
 
@@ -103,7 +103,7 @@ def _named(group: Sequence[VerdictChange]) -> str:
     return f"{group[0].check.id} {group[0].check.name}: {together([one.entity for one in group])}"
 
 
-def _alike(changes: Iterable[VerdictChange]) -> list[list[VerdictChange]]:
+def alike(changes: Iterable[VerdictChange]) -> list[list[VerdictChange]]:
     """Group changes of one check that read the same; of those that cannot be told, whatever they lack."""
 
     def key(one: VerdictChange) -> tuple[str, str, str, str]:

@@ -26,19 +26,29 @@ def print_inputs(out: Console, report: CompareReport) -> None:
             out.print()
             paragraph(out, f"ONLY IN {label}", style="bold")
             paragraph(out, ", ".join(things), 2)
-    if not report.inputs:
-        return
-    out.print()
-    paragraph(out, "CHANGED INPUTS: A -> B", style="bold")
+    if report.inputs:
+        out.print()
+        paragraph(out, "CHANGED INPUTS: A -> B", style="bold")
+        print_values(out, report, 2)
+
+
+def print_values(out: Console, report: CompareReport, indent: int) -> None:
+    """Print the values that were typed otherwise, those of a part that was changed, and how many came with one."""
     gone = {one for things in report.only for one in things}
     shown = [one for one in report.inputs if one.typed and not _inside(one.place, gone)]
-    _print_lines(out, [one for one in shown if _value(one.before) != _value(one.after)], 2)
+    _print_lines(out, [one for one in shown if _value(one.before) != _value(one.after)], indent)
     alike = [one for one in shown if _value(one.before) == _value(one.after)]
     if alike:
-        paragraph(out, "The same numbers, of another origin or with another interval:", 2)
-        _print_lines(out, alike, 4)
-    if with_parts := sum(not one.typed for one in report.inputs):
-        paragraph(out, f"{with_parts} more values came or went with a part.", 2)
+        paragraph(out, "The same numbers, of another origin or with another interval:", indent)
+        _print_lines(out, alike, indent + 2)
+    others = [one for one in report.inputs if not one.typed]
+    swapped = [one.place[:-1] for one in shown if one.place[-1] == "part"]
+    edited = [one for one in others if not _inside(one.place, gone) and not _below(one.place, swapped)]
+    if edited:
+        paragraph(out, "On the shelf, with the same part in the file:", indent)
+        _print_lines(out, edited, indent + 2)
+    if with_parts := len(others) - len(edited):
+        paragraph(out, f"{with_parts} more values came or went with a part.", indent)
 
 
 def gathered(needs: Iterable[str]) -> list[str]:
@@ -56,6 +66,10 @@ def gathered(needs: Iterable[str]) -> list[str]:
 
 def _inside(place: Path, things: set[str]) -> bool:
     return place[0] in things or ".".join(place[:2]) in things
+
+
+def _below(place: Path, tables: Iterable[Path]) -> bool:
+    return any(place[: len(table)] == table for table in tables)
 
 
 def _print_lines(out: Console, changes: Sequence[InputChange], indent: int) -> None:

@@ -77,6 +77,11 @@ class Catalog:
             self._found[kind, id] = self.read(kind, path)
         return self._found[kind, id]
 
+    @property
+    def used(self) -> Sequence[PartRecord]:
+        """The parts that were looked up so far, in the order of kinds and ids."""
+        return [self._found[key] for key in sorted(self._found)]
+
     def read(self, kind: str, path: Path) -> PartRecord:
         """Read and validate one file of these shelves."""
         record = PartRecord(kind, path.stem, read_part(kind, path), path, self._place(path))

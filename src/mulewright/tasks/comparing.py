@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -12,25 +13,55 @@ from mulewright.advice.comparing import Turn, VerdictChange, changed_verdicts, c
 from mulewright.advice.differing import FactChange, InputChange, changed_facts, changed_inputs
 from mulewright.advice.factors import FactorTable, RateLesson, factor_tables, rate_lesson
 from mulewright.checks import CHECKS
-from mulewright.checks.engine import run
+from mulewright.checks.engine import Verdict, run
 from mulewright.design.mule import Mule, link
 from mulewright.design.overlay import TARGET
 from mulewright.design.resolve import load
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Node, number
 from mulewright.tasks.limits import require_limits
+from mulewright.tasks.snapshots import copy_of
 from mulewright.units.quantity import Quantity
 
 JSON_SCHEMA = 1
+_SNAPSHOT = re.compile(r"(.+)@([1-9][0-9]{0,8})")
 
 
 @dataclass(frozen=True)
 class State:
-    """A mule file with a variant and settings laid over it."""
+    """A mule file, as it is or as a snapshot keeps it, with a variant and settings laid over it."""
 
     path: str | Path
     settings: Sequence[str] = ()
     variant: str | None = None
+    snapshot: int | None = None
+
+    @property
+    def shown(self) -> str:
+        """How it is written on the command line: ``mule.toml``, or ``mule.toml@3``."""
+        return str(self.path) if self.snapshot is None else f"{self.path}@{self.snapshot}"
+
+    @property
+    def source(self) -> str | Path:
+        """The file that is read."""
+        return self.path if self.snapshot is None else copy_of(Path(self.path), self.snapshot)
+
+
+def state_of(shown: str, settings: Sequence[str] = (), variant: str | None = None) -> State:
+    """Read what was written on the command line; a file that is called so comes before a snapshot."""
+    match = _SNAPSHOT.fullmatch(shown)
+    if match is None or Path(shown).exists():
+        return State(shown, settings, variant)
+    return State(match[1], settings, variant, int(match[2]))
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A state of a mule with its own verdicts, to be laid beside other states of the same mule."""
+
+    where: str
+    evaluation: Evaluation
+    verdicts: tuple[Verdict, ...]
 
 
 @dataclass(frozen=True)
@@ -113,24 +144,47 @@ def compare_files(first: State, second: State) -> CompareReport:
     """
     here, there = _linked(first), _linked(second)
     if _one_mule(here, there, first.path, second.path):
-        before, after = Evaluation(here), Evaluation(there)
-    else:
-        before = Evaluation(here, target=there)
-        assert before.target is not None
-        after = before.target
-    alone = [rule for rule in CHECKS.values() if not compares_both(rule)]
-    judged = run(before, CHECKS.values()), run(after, alone)
-    verdicts = changed_verdicts(*judged)
-    inputs, facts = changed_inputs(here, there), changed_facts(before, after)
-    where = str(first.path), str(second.path)
-    nodes = (node for side in judged for one in side if (node := one.node) is not None)
-    compared = frozenset((node.entity.removeprefix(TARGET), node.name) for node in nodes)
-    return CompareReport(before, after, where, tuple(verdicts), tuple(inputs), tuple(facts), compared)
+        return compare_states(_alone(first, Evaluation(here)), _alone(second, Evaluation(there)))
+    before = Evaluation(here, target=there)
+    assert before.target is not None
+    both = Judged(first.shown, before, tuple(run(before, CHECKS.values())))
+    return compare_states(both, _alone(second, before.target))
+
+
+def judged(state: State) -> Judged:
+    """Read and judge one state of a mule.
+
+    Raises
+    ------
+    MulewrightError
+        If the file cannot be read or does not describe a mule.
+    """
+    return _alone(state, Evaluation(_linked(state)))
+
+
+def compare_states(before: Judged, after: Judged) -> CompareReport:
+    """Lay two states side by side that were judged already."""
+    verdicts = changed_verdicts(before.verdicts, after.verdicts)
+    inputs = changed_inputs(before.evaluation.mule, after.evaluation.mule)
+    facts = changed_facts(before.evaluation, after.evaluation)
+    compared = _compared((*before.verdicts, *after.verdicts))
+    sides, where = (before.evaluation, after.evaluation), (before.where, after.where)
+    return CompareReport(*sides, where, tuple(verdicts), tuple(inputs), tuple(facts), compared)
+
+
+def _alone(state: State, evaluation: Evaluation) -> Judged:
+    rules = [rule for rule in CHECKS.values() if not compares_both(rule)]
+    return Judged(state.shown, evaluation, tuple(run(evaluation, rules)))
+
+
+def _compared(verdicts: Iterable[Verdict]) -> frozenset[tuple[str, str]]:
+    nodes = (node for one in verdicts if (node := one.node) is not None)
+    return frozenset((node.entity.removeprefix(TARGET), node.name) for node in nodes)
 
 
 def _linked(state: State) -> Mule:
-    mule = link(load(state.path, settings=state.settings, variant=state.variant))
-    require_limits(mule.file.limits, str(state.path))
+    mule = link(load(state.source, settings=state.settings, variant=state.variant))
+    require_limits(mule.file.limits, state.shown)
     return mule
 
 
