@@ -72,11 +72,12 @@ class Log:
             try:
                 found = _digest(path.read_bytes())
             except OSError as no:
-                what = f"of snapshot {one.number} is missing or cannot be read"
+                what = f"is missing or cannot be read, so snapshot {one.number} is not used"
                 raise FileProblem(what, str(path), found=no.strerror or str(no)) from no
             if one.files and found != one.files[name]:
                 rule = "a snapshot is used only as it was kept"
-                raise FileProblem(f"of snapshot {one.number} was changed afterwards", str(path), rule)
+                what = f"was changed afterwards, so snapshot {one.number} is not used"
+                raise FileProblem(what, str(path), rule)
         return folder / COPY
 
 
