@@ -16,7 +16,7 @@ from mulewright.tasks.checking import check_file
 from mulewright.tasks.fixing import Cure, Done, FixReport, apply, fix_file
 from tests.designs import DESIGNS, EXAMPLES
 
-SETS = 150  # enough for a good set, and not for the best of the large designs
+SETS = 600
 
 
 @cache

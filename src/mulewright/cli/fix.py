@@ -38,7 +38,7 @@ def fix(
     sets: Annotated[
         int,
         typer.Option(min=1, max=1_000_000, help="Most sets of changes that are tried out before it stops"),
-    ] = 1200,
+    ] = 600,
     seconds: Annotated[
         float, typer.Option(min=0.1, max=86_400, help="Most seconds of computing before it stops")
     ] = 20.0,

@@ -29,7 +29,7 @@ from mulewright.tasks.opening import Opened, open_mule
 
 JSON_SCHEMA = 1
 SECONDS = 20.0  # of computing; a search ends by its sets as a rule, so that it ends the same everywhere
-SETS = 1200
+SETS = 600
 MOST_HINTS = 4
 
 

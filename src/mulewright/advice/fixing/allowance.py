@@ -7,7 +7,7 @@ from time import process_time
 from mulewright.advice.fixing.bench import Bench
 from mulewright.advice.fixing.search import Spent
 
-LOOKS = 12  # sets that are looked at for each that is tried out
+LOOKS = 6  # sets that are looked at for each that is tried out
 
 
 class Allowance:

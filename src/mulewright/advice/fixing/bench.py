@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -35,20 +36,30 @@ Steps = frozenset[Step]
 NOTHING: Steps = frozenset()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Question:
     """One check about one thing."""
 
     check: Check
     entity: str
 
-    @property
+    @cached_property
     def id(self) -> tuple[str, str]:
         """By which it is known."""
         return self.check.id, self.entity
 
     def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
         return hash(self.id)
+
+    def __eq__(self, other: object) -> bool:
+        return self is other or (isinstance(other, Question) and self.id == other.id)
+
+    def __str__(self) -> str:
+        return f"{self.check.id} {self.entity}"
 
     def __lt__(self, other: Question) -> bool:
         return self.id < other.id

@@ -18,9 +18,10 @@ MOST_ROUNDS = 12
 MOST_PAIRED = 14  # steps of which pairs are tried where none helps by itself
 MOST_ALIKE = 12  # equal steps of which all but one are tried
 ENOUGH = 0.5  # of the way to its limit that a step has to leave at most, to be tried without clearing
-FORESIGHT = 10_000  # verdicts that are looked at to see what single steps break
-MOST_GUARDS = 6  # verdicts that are watched before the search begins
+FORESIGHT = 5_000  # verdicts that are looked at to see what single steps break
+MOST_GUARDS = 4  # verdicts that are watched before the search begins
 BROKEN = 3000.0  # a verdict that is worse than before
+MOST_LOOKS = 4  # findings that are looked at again at once, from where a set leads
 A_STEP = 100.0  # what one step weighs where few steps are wanted, beside its cost
 
 
@@ -49,7 +50,7 @@ class Planner:
         self.targets = [Question(one.check, one.entity) for one in tripped]
         self.guards: set[Question] = set()  # what got worse once
         self.moves: dict[Question, set[Steps]] = {}
-        self.touches: dict[Question, set[Step]] = {}
+        self.touches: dict[Question, Steps] = {}
         self.helps: dict[Question, set[Step]] = {}  # whatever helps a little
         self.known: set[Step] = set()
         self.looked: set[tuple[Question, Steps]] = set()
@@ -88,7 +89,8 @@ class Planner:
         """Find what may help some questions, from where the mule stands with some steps taken."""
         for question in questions:
             self.moves.setdefault(question, set())
-            self.touches.setdefault(question, set())
+            self.touches.setdefault(question, NOTHING)
+        built = self.bench.built
         offered = self.offers.of(questions, steps)
         offered = {question: found - self.aside for question, found in offered.items()}
         for question, own in offered.items():
@@ -104,9 +106,11 @@ class Planner:
             for step in sorted(useful if question in offered else fresh):
                 self._weigh(question, step, NOTHING, offered.get(question, ()))
         self.known |= useful
-        for move in {move for moves in self.moves.values() for move in moves if len(move) > 1}:
+        several = {move for moves in self.moves.values() for move in moves if len(move) > 1}
+        for move in sorted(several, key=_named):
             for question in self.moves:
                 self._weigh_together(question, move)
+        self.allowance.mark += self.bench.built - built  # a search may take what learning took
 
     def _weigh(self, question: Question, step: Step, steps: Steps, own: Collection[Step]) -> None:
         """Note whether a step touches a question, and whether it helps it enough to be tried for its sake."""
@@ -140,7 +144,7 @@ class Planner:
 
     def _touch(self, question: Question, steps: Collection[Step]) -> None:
         if not self.touches[question].issuperset(steps):
-            self.touches[question].update(steps)
+            self.touches[question] |= frozenset(steps)
             self.bench.forget(question)
 
     def _counts(self, question: Question) -> None:
@@ -199,14 +203,16 @@ class Planner:
                 break
         if known is not None:
             return self._made(self._refined(known.atoms, known.left), False)
-        return self._made(self._without_harm(last), False)
+        begun = self._without_harm(self.last_clean) if clean else NOTHING
+        ends = [self._made(self._without_harm(some), False) for some in dict.fromkeys((last, begun))]
+        return min(ends, key=lambda end: (len(end.left), len(end.steps)))
 
     def _second_look(self, answer: Answer[Step, Question]) -> bool:
         """Look at what a set leaves or waives from where it leads; whether that brought anything to try."""
         real = frozenset(step for step in answer.atoms if not step.waiver)
         waived = {step.path.removeprefix("limits.") for step in answer.atoms if step.waiver}
         open_ones = [one for one in self.targets if one in answer.left or one.check.id in waived]
-        looks = [(one, real) for one in open_ones if (one, real) not in self.looked]
+        looks = [(one, real) for one in open_ones if (one, real) not in self.looked][:MOST_LOOKS]
         self.looked |= set(looks)
         before = sum(map(len, self.moves.values()))
         if looks and real:
@@ -223,11 +229,12 @@ class Planner:
         factor = A_STEP if clean else 1.0
         penalty = {one: PENALTY[Severity(self.severity[one.id])] * factor for one in self.targets}
         moves = {
-            question: [move for move in found if not clean or all(step.clean for step in move)]
+            question: [
+                move for move in sorted(found, key=_named) if not clean or all(step.clean for step in move)
+            ]
             for question, found in self.moves.items()
         }
-        touches = {question: frozenset(found) for question, found in self.touches.items()}
-        return Puzzle(moves, bad, cost, touches, self._fits, penalty, BROKEN * factor)
+        return Puzzle(moves, bad, cost, self.touches, self._fits, penalty, BROKEN * factor)
 
     def _fits(self, steps: Steps) -> bool:
         return consistent(steps) and not any(useless <= steps for useless in self.useless)
@@ -238,8 +245,7 @@ class Planner:
 
     def fine_within(self, question: Question, steps: Steps) -> bool:
         """The same, known already where nothing that touches it differs."""
-        touching = frozenset(self.touches[question])
-        return self._stands(question, self.bench.standing_within(question, steps, touching))
+        return self._stands(question, self.bench.standing_within(question, steps, self.touches[question]))
 
     def _stands(self, question: Question, standing: Standing, margin: float = 0.0) -> bool:
         if question not in self.guards:
@@ -286,17 +292,17 @@ class Planner:
 
     def _without_harm(self, steps: Steps) -> Steps:
         """Drop steps until nothing is worse than before; for a search that had to stop too early."""
-        while steps and self._harm(steps):
-            steps = min(
-                (steps - {step} for step in sorted(steps)), key=lambda fewer: (self._harm(fewer), -len(fewer))
-            )
-        return steps
 
-    def _harm(self, steps: Steps) -> int:
-        if self.bench.tried(steps) is None:
-            return 10_000
-        verdicts = self.bench.verdicts(steps, self.checks)
-        return sum(self._worse((one.check.id, one.entity), _severity(one)) for one in verdicts)
+        def harm(fewer: Steps) -> tuple[int, int, list[str]]:
+            standings = (self.bench.standing(one, fewer) for one in harmed)
+            worse = sum(
+                self._worse(one.id, int(now.severity)) for one, now in zip(harmed, standings, strict=True)
+            )
+            return worse, -len(fewer), _named(fewer)
+
+        while steps and (harmed := self._what_is_wrong(steps, self.targets)):
+            steps = min((steps - {step} for step in steps), key=harm)
+        return steps
 
     def _refined(self, steps: Steps, left: Collection[Question]) -> Steps:
         """Leave out what is not needed; set each number no further than it has to be beside the other steps."""
@@ -352,6 +358,10 @@ def _severity(verdict: Verdict) -> int:
     if verdict.outcome is Outcome.TRIP:
         return int(verdict.severity)
     return -1 if verdict.outcome is Outcome.CANNOT_TELL else 0
+
+
+def _named(move: Steps) -> list[str]:
+    return sorted(step.key for step in move)
 
 
 def _far_reaching(step: Step) -> tuple[bool, float, str]:

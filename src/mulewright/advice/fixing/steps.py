@@ -74,6 +74,9 @@ class Step:
     def __hash__(self) -> int:
         return self._hash
 
+    def __str__(self) -> str:
+        return self.key
+
     def __lt__(self, other: Step) -> bool:
         return (self.cost, self.key) < (other.cost, other.key)
 
