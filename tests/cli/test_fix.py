@@ -12,7 +12,7 @@ from tests.cli.conftest import Run, path_of
 TUG, WINCH, CART, PRUNER = (
     path_of(name) for name in ("hose-tug", "log-winch", "tray-cart", "long-reach-pruner")
 )
-STEP_KEYS = set("what path from to also cost kind clears with then".split())
+STEP_KEYS = set("what path from to also cost kind clears keeps with then".split())
 
 
 def test_two_sets_are_printed_with_what_each_step_clears(mulewright: Run) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
+from mulewright.advice.fixing.bench import Question
 from mulewright.checks.engine import Verdict
 from mulewright.cli.console import console, labelled, paragraph
 from mulewright.cli.names import together
@@ -47,21 +48,17 @@ def _cure(out: Console, title: str, cure: Cure, report: FixReport) -> None:
     for one in cure.done:
         labelled(out, f"{one.number}.", f"{one.step.do} ({one.step.kind}, {people(one.step.cost, '1')})")
         if one.clears:
-            paragraph(out, f"clears {_named(one)}{_beside(one)}", 8)
+            paragraph(out, f"clears {_grouped(one.clears)}{_beside(one)}", 8)
+        if one.keeps:
+            paragraph(out, f"keeps {_grouped(one.keeps)} from getting worse", 8)
         if one.step.change is not None and one.step.change.then:
             paragraph(out, f"then test again, and write the day: {one.step.change.then}", 8)
     if cure.left:
-        paragraph(out, f"Leaves {_grouped([(one.check.id, one.entity) for one in cure.left])}.", 2)
+        paragraph(out, f"Leaves {_grouped(cure.left)}.", 2)
     if cure.notes:
-        paragraph(
-            out, f"Comes with notes: {_grouped([(one.check.id, one.entity) for one in cure.notes])}.", 2
-        )
+        paragraph(out, f"Comes with notes: {_grouped(cure.notes)}.", 2)
     if cure.asks:
         paragraph(out, f"Asks for what nobody has written yet: {', '.join(cure.asks)}.", 2)
-
-
-def _named(done: Done) -> str:
-    return _grouped([(one.check.id, one.entity) for one in done.clears])
 
 
 def _beside(done: Done) -> str:
@@ -71,10 +68,10 @@ def _beside(done: Done) -> str:
     return f", with {several} {', '.join(map(str, done.beside))}"
 
 
-def _grouped(ids: Sequence[tuple[str, str]]) -> str:
+def _grouped(found: Sequence[Question | Verdict]) -> str:
     by_check: dict[str, list[str]] = {}
-    for check, entity in ids:
-        by_check.setdefault(check, []).append(entity)
+    for one in found:
+        by_check.setdefault(one.check.id, []).append(one.entity)
     return "; ".join(f"{check} ({together(entities)})" for check, entities in by_check.items())
 
 

@@ -41,6 +41,7 @@ class Done:
     step: Step
     clears: tuple[Question, ...]
     beside: tuple[int, ...]  # steps without which it does not clear them
+    keeps: tuple[Question, ...] = ()  # verdicts that the other steps would make worse without it
 
     def as_dict(self) -> dict[str, Any]:
         """For programs."""
@@ -54,6 +55,7 @@ class Done:
             "cost": step.cost,
             "kind": step.kind,
             "clears": [f"{one.check.id} {one.entity}" for one in self.clears],
+            "keeps": [f"{one.check.id} {one.entity}" for one in self.keeps],
             "with": list(self.beside),
             "then": step.change.then if step.change is not None else "",
         }
@@ -277,7 +279,8 @@ def _cure(planner: Planner, plan: Plan) -> Cure:
             for one in needed[step]
             if other != step and one in needed[other] and not fine(one, {step})
         }
-        done.append(Done(number, step, tuple(needed[step]), tuple(sorted(beside))))
+        kept = () if needed[step] else tuple(planner.made_worse(steps - {step}))
+        done.append(Done(number, step, tuple(needed[step]), tuple(sorted(beside)), kept))
     return Cure(tuple(done), plan.left, tuple(planner.before), plan.after, plan.proven)
 
 

@@ -7,6 +7,7 @@ from time import process_time
 from mulewright.advice.fixing.bench import Bench
 from mulewright.advice.fixing.search import Spent
 
+MOST_BEGINNINGS = 3  # times that a search begins anew that has found nothing yet
 LOOKS = 6  # sets that are looked at for each that is tried out
 
 
@@ -28,12 +29,18 @@ class Allowance:
         self.most = most
         self.end = process_time() + seconds
         self.until = self.mark = 0
-        self.looked_at = 0
+        self.looked_at = self.begun = 0
 
     def refill(self, share: float) -> None:
         """Begin a search that may take a share of what there is."""
-        self.looked_at, self.mark = 0, self.bench.built
+        self.looked_at, self.mark, self.begun = 0, self.bench.built, 0
         self.until = int(self.most * share)
+
+    def more(self) -> bool:
+        """Begin anew where nothing was found yet, a few times; whether that was allowed."""
+        self.begun += 1
+        self.looked_at, self.mark = 0, self.bench.built
+        return self.begun <= MOST_BEGINNINGS and process_time() <= self.end
 
     def spend(self) -> None:
         """Count one set."""

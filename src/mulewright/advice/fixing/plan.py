@@ -55,7 +55,7 @@ class Planner:
         self.known: set[Step] = set()
         self.looked: set[tuple[Question, Steps]] = set()
         self.aside: set[Step] = set()  # steps that break more than they clear
-        self.last_clean: Steps = NOTHING  # what a search for clean steps may begin with
+        self.begun: Steps = NOTHING  # what was found before, near which the next search begins
         self.useless: list[Steps] = []  # sets that make no mule
         self.learn(self.targets, NOTHING)
         self.foresee()
@@ -178,9 +178,9 @@ class Planner:
 
     def plan(self, *, clean: bool) -> Plan:
         """The cheapest set of steps, or the cleanest: the one of fewest steps, each of which makes the mule right."""
-        self.allowance.refill(0.4 if clean else 0.6)
+        self.allowance.refill(0.5)
         known: Answer[Step, Question] | None = None
-        last = self.last_clean if clean else NOTHING
+        last = begun = frozenset(step for step in self.begun if step.clean or not clean)
         tried: set[Steps] = set()
         for _ in range(MOST_ROUNDS):
             asked = [*self.targets, *sorted(self.guards)]
@@ -199,11 +199,10 @@ class Planner:
                     return self._made(self._refined(answer.atoms, answer.left), True)
                 if not cheaper and not answer.proven:
                     break
-            if self.allowance.spent:
+            if self.allowance.spent and not (known is None and self.allowance.more()):
                 break
         if known is not None:
             return self._made(self._refined(known.atoms, known.left), False)
-        begun = self._without_harm(self.last_clean) if clean else NOTHING
         ends = [self._made(self._without_harm(some), False) for some in dict.fromkeys((last, begun))]
         return min(ends, key=lambda end: (len(end.left), len(end.steps)))
 
@@ -280,6 +279,10 @@ class Planner:
                 found.append(question)
         return found
 
+    def made_worse(self, steps: Steps) -> list[Question]:
+        """What a set makes worse than it was."""
+        return self._what_is_wrong(steps, self.targets)
+
     def _learn_from(self, wrong: Collection[Question], steps: Steps) -> None:
         if steps in self.useless:
             return
@@ -292,17 +295,19 @@ class Planner:
 
     def _without_harm(self, steps: Steps) -> Steps:
         """Drop steps until nothing is worse than before; for a search that had to stop too early."""
-
-        def harm(fewer: Steps) -> tuple[int, int, list[str]]:
-            standings = (self.bench.standing(one, fewer) for one in harmed)
-            worse = sum(
-                self._worse(one.id, int(now.severity)) for one, now in zip(harmed, standings, strict=True)
-            )
-            return worse, -len(fewer), _named(fewer)
-
-        while steps and (harmed := self._what_is_wrong(steps, self.targets)):
-            steps = min((steps - {step} for step in steps), key=harm)
+        while steps and (harmed := self.made_worse(steps)):
+            ways = [steps - {step} for step in sorted(steps) if self._matters(step, steps, harmed)]
+            steps = min(ways or [NOTHING], key=lambda fewer: self._harm(fewer, harmed))
         return steps
+
+    def _matters(self, step: Step, steps: Steps, questions: Sequence[Question]) -> bool:
+        """Whether some question stands differently without a step."""
+        standing = self.bench.standing
+        return any(not standing(one, steps).same(standing(one, steps - {step})) for one in questions)
+
+    def _harm(self, steps: Steps, questions: Sequence[Question]) -> int:
+        """How many of some questions stand worse than before."""
+        return sum(self._worse(one.id, int(self.bench.standing(one, steps).severity)) for one in questions)
 
     def _refined(self, steps: Steps, left: Collection[Question]) -> Steps:
         """Leave out what is not needed; set each number no further than it has to be beside the other steps."""
@@ -330,7 +335,7 @@ class Planner:
         return steps
 
     def _made(self, steps: Steps, proven: bool) -> Plan:
-        self.last_clean = frozenset(step for step in steps if step.clean)
+        self.begun = steps
         after = self.bench.verdicts(steps, self.checks)
         now = {(one.check.id, one.entity): _severity(one) for one in after}
         left = tuple(

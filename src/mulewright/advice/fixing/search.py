@@ -6,6 +6,7 @@ import heapq
 from collections.abc import Callable, Collection, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count, product
+from math import fsum
 from typing import Generic, Protocol, TypeVar
 
 A = TypeVar("A", bound=Hashable)  # an atom: one thing to do
@@ -59,7 +60,7 @@ class Puzzle(Generic[A, T]):
 
     def price(self, atoms: Iterable[A]) -> float:
         """What a set of atoms costs."""
-        return sum(map(self.cost, atoms))
+        return fsum(map(self.cost, atoms))  # whatever their order
 
 
 @dataclass(frozen=True)
