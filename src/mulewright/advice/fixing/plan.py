@@ -202,7 +202,8 @@ class Planner:
             if self.allowance.spent and not (known is None and self.allowance.more()):
                 break
         if known is not None:
-            return self._made(self._refined(known.atoms, known.left), False)
+            steps, left = self._completed(known.atoms, known.left, clean)
+            return self._made(self._refined(steps, left), False)
         ends = [self._made(self._without_harm(some), False) for some in dict.fromkeys((last, begun))]
         return min(ends, key=lambda end: (len(end.left), len(end.steps)))
 
@@ -308,6 +309,26 @@ class Planner:
     def _harm(self, steps: Steps, questions: Sequence[Question]) -> int:
         """How many of some questions stand worse than before."""
         return sum(self._worse(one.id, int(self.bench.standing(one, steps).severity)) for one in questions)
+
+    def _completed(
+        self, steps: Steps, left: Collection[Question], clean: bool
+    ) -> tuple[Steps, Collection[Question]]:
+        """Take what clears a finding more and undoes nothing; for a search that had to stop too early."""
+        moves = self._puzzle(clean).moves
+        asked = [*self.targets, *sorted(self.guards)]
+        for question in sorted(left):
+            well = [one for one in asked if self.fine_within(one, steps)]
+            ways = (
+                steps | move
+                for move in sorted(moves[question], key=lambda move: sum(one.cost for one in move))
+            )
+            for way in ways:
+                if self._fits(way) and all(self.fine_within(one, way) for one in (question, *well)):
+                    rest = [one for one in left if one != question]
+                    if not self._what_is_wrong(way, rest):
+                        steps, left = way, rest
+                        break
+        return steps, left
 
     def _refined(self, steps: Steps, left: Collection[Question]) -> Steps:
         """Leave out what is not needed; set each number no further than it has to be beside the other steps."""

@@ -89,8 +89,10 @@ def solve(
         seek = _Seek(puzzle, group, needs)
         if known is None:
             near = seek.wander(start, budget)
-            if start and not puzzle.penalty.keys() >= near.left:  # stuck where nothing may stay
-                near = min(near, seek.wander(frozenset(), budget), key=lambda one: one.total)
+            stuck = [target for target in near.left if target not in puzzle.penalty]
+            if start and stuck:  # so begin again without all that touches what may not be left so
+                apart = near.atoms.difference(*(puzzle.touches[target] for target in stuck))
+                near = min(near, seek.wander(apart, budget), key=lambda one: one.total)
             answers.append(near)
         else:
             answers.append(_best_first(seek, seek.part_of(known), budget))
