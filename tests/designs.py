@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cache
+from functools import lru_cache
 from pathlib import Path
 
 from numpy.typing import ArrayLike
@@ -19,7 +19,7 @@ EXAMPLES = Path(__file__).parents[1] / "examples"
 DESIGNS = sorted(path.parent.name for path in EXAMPLES.glob("*/mule.toml"))
 
 
-@cache
+@lru_cache(maxsize=100)  # each holds its whole supply graph
 def mule(design: str, sets: Sequence[str] = (), variant: str | None = None) -> Mule:
     """A shipped design, or another file of its folder, with edits laid over it."""
     file = design if design.endswith(".toml") else f"{design}/mule.toml"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from functools import cache
+from functools import cache, lru_cache
 
 import pytest
 
@@ -32,7 +32,7 @@ def faults() -> tuple[Injection, ...]:
     return tuple(found)
 
 
-@cache
+@lru_cache(maxsize=10)
 def said(design: str, edits: tuple[str, ...]) -> CheckReport:
     """Every verdict on a design with edits."""
     return judged(design, edits, beside=False)
