@@ -32,7 +32,7 @@ def faults() -> tuple[Injection, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=10)
+@lru_cache(maxsize=40)
 def said(design: str, edits: tuple[str, ...]) -> CheckReport:
     """Every verdict on a design with edits."""
     return judged(design, edits, beside=False)
