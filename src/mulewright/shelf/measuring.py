@@ -177,7 +177,7 @@ def error_in_si(text: str, kind: str, value: float) -> float:
     UnitError
         If a part is neither a share nor of that kind.
 
-    >>> error_in_si("2 % + 50 g", "mass", 5.0)
+    >>> round(error_in_si("2 % + 50 g", "mass", 5.0), 9)
     0.15
     """
     return sum(_part(part.strip(), kind, value) for part in text.split("+"))
