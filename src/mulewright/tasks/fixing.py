@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -194,8 +194,10 @@ def fix_file(
     terms = _terms(opened.mule.file.fix, allowed)
     allowance = Allowance(bench, sets, seconds)
     planner = Planner(bench, Offers(bench, terms), list(CHECKS.values()), allowance)
-    cheapest = _cure(planner, planner.plan(clean=False))
-    cleanest = _cure(planner, planner.plan(clean=True))
+    cheap, clean = planner.plan(clean=False), planner.plan(clean=True)
+    if clean.total < cheap.total:  # the search for the cheapest had to stop too early
+        cheap = replace(clean, proven=False)
+    cheapest, cleanest = _cure(planner, cheap), _cure(planner, clean)
     findings = tuple(one for one in planner.before if one.outcome is Outcome.TRIP and one.severity >= level)
     report = FixReport(
         opened, str(path), level, allowed, dict(terms.costs), findings, cheapest, cleanest, {},

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -10,7 +10,7 @@ from mulewright.advice.fixing.allowance import Allowance
 from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing, Steps
 from mulewright.advice.fixing.offers import Offers
 from mulewright.advice.fixing.search import Answer, Puzzle, solve
-from mulewright.advice.fixing.steps import Step, clash, consistent
+from mulewright.advice.fixing.steps import Step, consistent, together
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict
 
 PENALTY = {Severity.BLOCK: 4000.0, Severity.STOP: 1000.0, Severity.WARN: 200.0, Severity.NOTE: 50.0}
@@ -18,10 +18,11 @@ MOST_ROUNDS = 12
 MOST_PAIRED = 14  # steps of which pairs are tried where none helps by itself
 MOST_ALIKE = 12  # equal steps of which all but one are tried
 ENOUGH = 0.5  # of the way to its limit that a step has to leave at most, to be tried without clearing
-FORESIGHT = 5_000  # verdicts that are looked at to see what single steps break
+FORESIGHT = 4_000  # verdicts that are looked at to see what single steps break
 MOST_GUARDS = 4  # verdicts that are watched before the search begins
 BROKEN = 3000.0  # a verdict that is worse than before
-MOST_LOOKS = 4  # findings that are looked at again at once, from where a set leads
+MOST_LOOKS = 4  # verdicts that are looked at again at once, from where a set leads
+USUAL = 200  # verdicts; a mule with more of them takes longer to judge, and fewer sets of it are tried
 A_STEP = 100.0  # what one step weighs where few steps are wanted, beside its cost
 
 
@@ -33,6 +34,7 @@ class Plan:
     left: tuple[Question, ...]
     after: tuple[Verdict, ...]
     proven: bool
+    total: float  # its cost, and what it costs to leave what it leaves
 
 
 class Planner:
@@ -55,7 +57,7 @@ class Planner:
         self.known: set[Step] = set()
         self.looked: set[tuple[Question, Steps]] = set()
         self.aside: set[Step] = set()  # steps that break more than they clear
-        self.begun: Steps = NOTHING  # what was found before, near which the next search begins
+        self.begun: Steps = NOTHING  # near which the next search begins
         self.useless: list[Steps] = []  # sets that make no mule
         self.learn(self.targets, NOTHING)
         self.foresee()
@@ -178,7 +180,7 @@ class Planner:
 
     def plan(self, *, clean: bool) -> Plan:
         """The cheapest set of steps, or the cleanest: the one of fewest steps, each of which makes the mule right."""
-        self.allowance.refill(0.5)
+        self.allowance.refill(0.5 * min(1.0, USUAL / max(1, len(self.before))))
         known: Answer[Step, Question] | None = None
         last = begun = frozenset(step for step in self.begun if step.clean or not clean)
         tried: set[Steps] = set()
@@ -191,7 +193,7 @@ class Planner:
                 break
             tried.add(answer.atoms)
             if wrong:
-                self._learn_from(wrong, answer.atoms)
+                self._learn_from(wrong[:MOST_LOOKS], answer.atoms)
             else:
                 cheaper = known is None or answer.total < known.total - 1e-9
                 known = answer if cheaper else known
@@ -362,13 +364,8 @@ class Planner:
         left = tuple(
             one for one in self.targets if now.get(one.id, 0) >= self.bench.level or now.get(one.id, 0) < 0
         )
-        return Plan(tuple(sorted(steps)), left, tuple(after), proven)
-
-
-def together(steps: Steps, more: Iterable[Step]) -> Steps:
-    """Steps with others taken in the place of those that they clash with."""
-    added = frozenset(more)
-    return frozenset(step for step in steps if not any(clash(step, one) for one in added)) | added
+        total = sum(one.cost for one in steps) + sum(PENALTY[Severity(self.severity[one.id])] for one in left)
+        return Plan(tuple(sorted(steps)), left, tuple(after), proven, total)
 
 
 def _helps(before: Standing, after: Standing, share: float = 1.0) -> bool:

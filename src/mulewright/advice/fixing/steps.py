@@ -93,3 +93,9 @@ def consistent(steps: Iterable[Step]) -> bool:
     """Whether no two of the steps clash."""
     known = list(steps)
     return not any(clash(one, two) for place, one in enumerate(known) for two in known[:place])
+
+
+def together(steps: frozenset[Step], more: Iterable[Step]) -> frozenset[Step]:
+    """Steps with others taken in the place of those that they clash with."""
+    added = frozenset(more)
+    return frozenset(step for step in steps if not any(clash(step, one) for one in added)) | added
