@@ -127,6 +127,7 @@ def test_names_lead_somewhere(refused: Refused, old: str, new: str, place: str, 
         ('[board.two]\n[wire.a]\npath = ["board.two", "board.two"]', "the supply runs in a ring"),
         ('[inline.a]\nsignal = "inline.b"\n[inline.b]\nsignal = "inline.a"', "these leads only lead to each other"),
         ('[inline.a]\nsignal = "inline.a"', "these leads only lead to each other"),
+        ('[mixer.a]\npart = "box-2"\nforward = "mixer.a.out1"', "mixer.a: a box feeds itself"),
     ],
 )  # fmt: skip
 def test_wiring_has_a_beginning(refused: Refused, more: str, says: str) -> None:

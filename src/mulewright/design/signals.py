@@ -145,7 +145,7 @@ class Signals:
         return self.file.mixer[mixer_id.split(".", 1)[1]]
 
     def problems(self) -> Iterator[MulewrightError]:
-        """Leads that only lead to each other."""
+        """Leads that only lead to each other, and boxes that feed themselves."""
         for lead in self.leads:
             trace = self.trace(lead)
             if trace.source is not None and trace.source in trace.hops:
@@ -153,6 +153,15 @@ class Signals:
                 yield DesignError(
                     "these leads only lead to each other", f"{lead}.signal", rule, " - ".join(trace.hops)
                 )
+        for ring in nx.simple_cycles(self._boxes()):
+            rule = "a box takes its signals from a receiver, a tester or another box"
+            yield DesignError("a box feeds itself", ring[0], rule, " - ".join([*ring, ring[0]]))
+
+    def _boxes(self) -> nx.DiGraph[str]:
+        """Which mixer box takes a signal from which."""
+        inputs = [lead for lead in self.leads if _kind(lead) == "mixer"]
+        fed_by = ((lead.rsplit(".", 1)[0], self.trace(lead).mixer) for lead in inputs)
+        return nx.DiGraph([(box, source[0]) for box, source in fed_by if source is not None])
 
 
 def _kind(name: str) -> str:
