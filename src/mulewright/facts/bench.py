@@ -28,7 +28,7 @@ class BenchFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"bench_supply.{name}") for name in evaluation.mule.file.bench_supply]
+        return cls.each(evaluation, "bench_supply")
 
     @property
     def motors(self) -> list[str]:

@@ -27,7 +27,7 @@ class BoxFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"mixer.{name}") for name in evaluation.mule.file.mixer]
+        return cls.each(evaluation, "mixer")
 
     @property
     def box(self) -> Mixer:

@@ -28,7 +28,7 @@ class BenchLimitFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"bench_supply.{name}") for name in evaluation.mule.file.bench_supply]
+        return cls.each(evaluation, "bench_supply")
 
 
 class FuseBandFacts(Facts):
@@ -66,7 +66,7 @@ class SwitchRatingFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"switch.{name}") for name in evaluation.mule.file.switch]
+        return cls.each(evaluation, "switch")
 
 
 class ControllerHoldFacts(Facts):
@@ -94,7 +94,7 @@ class MotorLimitFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"motor.{name}") for name in evaluation.mule.file.motor]
+        return cls.each(evaluation, "motor")
 
     @property
     def motor(self) -> MotorFacts:

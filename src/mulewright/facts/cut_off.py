@@ -27,7 +27,7 @@ class CutOffFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")
 
     @property
     def cuts(self) -> bool:

@@ -186,6 +186,12 @@ class Facts(ABC):
         """Its id as people see it, which tells the target's things from the mule's."""
         return self.evaluation.mark + self.id
 
+    @classmethod
+    def each(cls, evaluation: Evaluation, kind: str) -> list[Self]:
+        """One entity for each table of a kind in the mule file, e.g. for each ``motor``."""
+        tables: Mapping[str, Table] = getattr(evaluation.mule.file, kind)
+        return [evaluation.entity(cls, f"{kind}.{name}") for name in tables]
+
     @property
     def table(self) -> Table:
         """The table of the mule file in which the entity's inputs stand.

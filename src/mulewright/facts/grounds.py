@@ -186,7 +186,7 @@ class ReturnFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")
 
     @property
     def fed(self) -> bool:

@@ -79,7 +79,7 @@ class MotorFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"motor.{name}") for name in evaluation.mule.file.motor]
+        return cls.each(evaluation, "motor")
 
     @property
     def motor(self) -> Motor:

@@ -217,7 +217,7 @@ class MixerBoxFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"mixer.{name}") for name in evaluation.mule.file.mixer]
+        return cls.each(evaluation, "mixer")
 
 
 class ControllerSignalFacts(Facts):
@@ -233,7 +233,7 @@ class ControllerSignalFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")
 
     @property
     def output(self) -> OutputFacts:

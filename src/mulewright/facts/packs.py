@@ -91,7 +91,7 @@ class FreshPackFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")
 
     @property
     def source(self) -> Source:

@@ -118,7 +118,7 @@ class ServoPushFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"servo.{name}") for name in evaluation.mule.file.servo]
+        return cls.each(evaluation, "servo")
 
     @fact("rad/s", "speed of its horn with nothing to move")
     def servo_speed(self) -> Value:

@@ -26,7 +26,7 @@ class FrictionFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"mechanism.{name}") for name in evaluation.mule.file.mechanism]
+        return cls.each(evaluation, "mechanism")
 
 
 class CreepingFacts(Facts):

@@ -20,4 +20,4 @@ class RatingFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")

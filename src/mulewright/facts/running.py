@@ -27,7 +27,7 @@ class FreeRunFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"motor.{name}") for name in evaluation.mule.file.motor]
+        return cls.each(evaluation, "motor")
 
     @fact("rad/s", "speed of its shaft with nothing on it, full stick, nominal volts")
     def nominal_running_speed(self) -> Value:

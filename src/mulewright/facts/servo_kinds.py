@@ -31,7 +31,7 @@ class ServoKindFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"servo.{name}") for name in evaluation.mule.file.servo]
+        return cls.each(evaluation, "servo")
 
     @property
     def servo(self) -> Servo:

@@ -35,7 +35,7 @@ class ServoTorqueFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"servo.{name}") for name in evaluation.mule.file.servo]
+        return cls.each(evaluation, "servo")
 
     @fact("V", "volts that it gets; those of its sheet while nothing feeds it")
     def supply_voltage(self) -> Value:

@@ -32,7 +32,7 @@ class TesterPulseFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"tester.{name}") for name in evaluation.mule.file.tester]
+        return cls.each(evaluation, "tester")
 
 
 class EndFacts(Facts):

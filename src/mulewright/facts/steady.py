@@ -77,7 +77,7 @@ class BoardLoadFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"board.{name}") for name in evaluation.mule.file.board]
+        return cls.each(evaluation, "board")
 
     @property
     def feeds_motors(self) -> bool:

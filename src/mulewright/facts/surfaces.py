@@ -32,7 +32,7 @@ class SteadyMotorFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"motor.{name}") for name in evaluation.mule.file.motor]
+        return cls.each(evaluation, "motor")
 
     @property
     def motor(self) -> MotorFacts:
@@ -150,7 +150,7 @@ class WarmControllerFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"controller.{name}") for name in evaluation.mule.file.controller]
+        return cls.each(evaluation, "controller")
 
     @fact("A", "current through its power stage")
     def stage_current(self) -> Value:

@@ -25,7 +25,7 @@ class SwitchPeakFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"switch.{name}") for name in evaluation.mule.file.switch]
+        return cls.each(evaluation, "switch")
 
     @property
     def run(self) -> Run:

@@ -28,7 +28,7 @@ class BenchTesterFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"tester.{name}") for name in evaluation.mule.file.tester]
+        return cls.each(evaluation, "tester")
 
     @property
     def tester(self) -> Tester:

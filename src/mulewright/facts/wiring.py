@@ -88,7 +88,7 @@ class WireFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"wire.{name}") for name in evaluation.mule.file.wire]
+        return cls.each(evaluation, "wire")
 
     @fact("m", "length of copper there and back")
     def both_ways(self) -> Value:
@@ -192,7 +192,7 @@ class FuseFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"fuse.{name}") for name in evaluation.mule.file.fuse]
+        return cls.each(evaluation, "fuse")
 
     @cached_property
     def run(self) -> Run:

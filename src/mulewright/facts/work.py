@@ -106,7 +106,7 @@ class WorkFacts(Facts):
 
     @classmethod
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
-        return [evaluation.entity(cls, f"motor.{name}") for name in evaluation.mule.file.motor]
+        return cls.each(evaluation, "motor")
 
     @property
     def motor(self) -> MotorFacts:
