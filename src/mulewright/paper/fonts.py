@@ -1,0 +1,72 @@
+"""Which fonts does paper use, how wide is a text in them, and which characters do they lack?"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Mapping
+from functools import cache
+from pathlib import Path
+
+FAMILY = "DejaVu Sans"
+FILES = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}  # by whether it is bold
+UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # kinds of characters that leave no mark
+
+
+@cache
+def folder() -> Path:
+    """The folder of the fonts, which come with the plotting library.
+
+    It is found without loading that library, which takes a while.
+    """
+    from importlib.util import find_spec
+
+    spec = find_spec("matplotlib")
+    assert spec is not None
+    assert spec.origin is not None
+    return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf"
+
+
+@cache
+def _advances(bold: bool) -> tuple[Mapping[int, float], float]:
+    """Width of each character in parts of the size of the font, and that of one that it lacks."""
+    from fontTools.ttLib import TTFont
+
+    with TTFont(folder() / FILES[bold], lazy=True) as font:
+        per_size = float(font["head"].unitsPerEm)
+        widths, names = font["hmtx"].metrics, font.getBestCmap()
+        advances = {code: widths[name][0] / per_size for code, name in names.items()}
+        return advances, widths[".notdef"][0] / per_size
+
+
+def width(text: str, size: float, *, bold: bool = False) -> float:
+    """How wide a text is in a size. [unit of the size]."""
+    advances, otherwise = _advances(bold)
+    return size * sum(advances.get(ord(character), otherwise) for character in text)
+
+
+def shortened(text: str, size: float, room: float, *, bold: bool = False) -> str:
+    """A text, cut with an ellipsis where it is wider than its room."""
+    if width(text, size, bold=bold) <= room:
+        return text
+    kept = text
+    while kept and width(f"{kept.rstrip()}…", size, bold=bold) > room:
+        kept = kept[:-1]
+    return f"{kept.rstrip()}…"
+
+
+def lacking(text: str) -> set[str]:
+    """Characters of a text that the fonts cannot show."""
+    advances, _ = _advances(False)
+    bold, _ = _advances(True)
+    return {
+        character
+        for character in text
+        if unicodedata.category(character) not in UNSEEN
+        and (ord(character) not in advances or ord(character) not in bold)
+    }
+
+
+def scripts(characters: Iterable[str]) -> list[str]:
+    """What characters are called that a person may know: HANGUL, CJK, EMOJI and the like."""
+    names = {unicodedata.name(character, "unnamed") for character in characters}
+    return sorted({name.split()[0] for name in names})
