@@ -9,11 +9,11 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from mulewright.advice.cautions import cautions
 from mulewright.advice.draws import uncertain, with_shares
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict, run
 from mulewright.errors import NotFound, closest
-from mulewright.tasks.cautions import cautions
 from mulewright.tasks.chains import Chain, chains_of
 from mulewright.tasks.changes import Change, what_changes
 from mulewright.tasks.limits import require_limits
