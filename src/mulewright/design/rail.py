@@ -24,6 +24,16 @@ class Join:
     ground: bool = True  # whether the ground wire goes through
 
 
+@dataclass(frozen=True)
+class Feed:
+    """A supply and what its own lead takes it to."""
+
+    source: str
+    target: str  # a thing, or a socket of a receiver
+    middle: bool  # whether the red wire is in its plug
+    settles: str  # the path that says so
+
+
 @dataclass(frozen=True, eq=False)
 class Net:
     """Things that are joined for certain, those that may be as well, and the paths that would settle it."""
@@ -85,15 +95,21 @@ def joins(file: MuleFile) -> Iterator[Join]:
         yield Join(f"{path}.in", f"{path}.out", mixer.passes_rail, f"{path}.passes_rail")
         if all(getattr(mixer, side) is None for side in INPUTS):
             yield from _anywhere(file, f"{path}.in", mixer.red_wire != "pulled", f"{path}.{INPUTS[0]}")
+    for feed in feeds(file):
+        yield Join(feed.source, socket_node(feed.target), feed.middle, feed.settles)
+
+
+def feeds(file: MuleFile) -> Iterator[Feed]:
+    """Every supply that is led to the middle pins of something by a lead of its own."""
     for kind in ("regulator", "battery"):
         for name, source in getattr(file, kind).items():
             in_plug = getattr(source, "red_wire", None) != "pulled"
             for target in source.feeds or []:
-                yield Join(f"{kind}.{name}", socket_node(target), in_plug, f"{kind}.{name}.red_wire")
+                yield Feed(f"{kind}.{name}", target, in_plug, f"{kind}.{name}.red_wire")
     for kind in ("servo", "tester"):
         for name, thing in getattr(file, kind).items():
             if thing.power is not None:
-                yield Join(thing.power, f"{kind}.{name}", True, f"{kind}.{name}.power")
+                yield Feed(thing.power, f"{kind}.{name}", True, f"{kind}.{name}.power")
 
 
 def _plugs(file: MuleFile, lead: str, sockets: list[str]) -> Iterator[Join]:
