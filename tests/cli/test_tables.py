@@ -76,6 +76,24 @@ def test_the_slow_switch_misses_the_lift(mulewright: Run) -> None:
     assert "It does not change forward, strafe, turn, lift, tilt." in said
 
 
+def test_a_lost_link_is_followed_to_the_machine(mulewright: Run) -> None:
+    found = mulewright("matrix", CARRIER, "--lost-link", "--json").json
+    wheel = found["outputs"][0]
+    assert (wheel["device"], wheel["runs_on"], wheel["way"]) == ("controller.front_left", True, "without end")
+    said = " ".join(mulewright("matrix", CARRIER, "--lost-link").out.split())
+    assert "lift: does not stay, moves by itself at 14 mm/s." in said
+    unsaid = mulewright("matrix", CARRIER, "--lost-link", "--set", "receiver.protects=?").out
+    assert "? is not known: needs receiver.protects." in " ".join(unsaid.split())
+    assert "No output is plugged" in mulewright("matrix", path_of("soft-fruit-gripper"), "--lost-link").out
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_a_lost_link_fits_a_screen(mulewright: Run, design: str) -> None:
+    ran = mulewright("matrix", path_of(design), "--lost-link")
+    assert (ran.code, ran.err) == (0, "")
+    assert max(cell_len(line.rstrip()) for line in ran.out.splitlines()) <= 80
+
+
 def test_the_side_is_the_other_one(mulewright: Run) -> None:
     (row,) = mulewright("offset", CART, *RUN, "--to", "left", "--json").json["tables"][0]["rows"]
     assert row["so the faster side is"] == "right"

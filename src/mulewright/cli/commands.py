@@ -201,11 +201,20 @@ def envelope(
 
 
 @app.command(epilog="Example: mulewright matrix mule.toml")
-def matrix(file: File, as_json: Json = False, settings: Set = None, variant: Variant = None) -> None:
+def matrix(
+    file: File,
+    as_json: Json = False,
+    lost_link: Annotated[
+        bool, typer.Option("--lost-link", help="Show instead what each output does when the link is lost")
+    ] = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
     """Show for each switch of the radio which functions it slows or changes, and which it does not."""
-    from mulewright.tasks.matrix import switch_matrix
+    from mulewright.tasks.matrix import lost_link_matrix, switch_matrix
 
-    _print_tables(switch_matrix(file, settings or (), variant), as_json=as_json)
+    found = (lost_link_matrix if lost_link else switch_matrix)(file, settings or (), variant)
+    _print_tables(found, as_json=as_json)
 
 
 @app.command(epilog="Example: mulewright endpoints mule.toml tilt")

@@ -135,6 +135,19 @@ def number(node: Node) -> float | None:
     return value if node.known and np.isfinite(value) else None
 
 
+def known_number(node: Node) -> float:
+    """The value of a fact as a number.
+
+    Raises
+    ------
+    Missing
+        If something is missing for it.
+    """
+    if not node.known:
+        raise Missing(*node.gaps)
+    return average(node.value)
+
+
 def trouble(nodes: Sequence[Node]) -> str:
     """Why one of the facts below cannot be worked out from what was typed; empty where none is so."""
     return next((node.trouble for top in nodes for node in top.below() if node.trouble), "")

@@ -20,7 +20,8 @@ Mark = Literal["published", "common practice", "judgement", "from memory"]
 
 FOLDER = Path(__file__).with_name("data") / "tables"
 AMPACITY, CHANGES, MEASURING, SYMPTOMS = "ampacity", "changes", "measuring", "symptoms"
-_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING, SYMPTOMS})
+CHECKLISTS = "checklists"
+_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING, SYMPTOMS, CHECKLISTS})
 _SAID_OF_ALL = ("kind", "about", "mark", "source")
 
 

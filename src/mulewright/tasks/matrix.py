@@ -1,10 +1,12 @@
-"""Which functions does each switch of the radio slow or change, and which not?"""
+"""What does each switch of the radio do to each function, and a lost link to each output?"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from mulewright.advice.lost_link import LostOutput, lost_link
+from mulewright.advice.spoken import UNKNOWN
 from mulewright.facts.controls import ControlFacts, RateFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.slow_mode import FunctionModeFacts, SwitchPositionFacts
@@ -15,6 +17,7 @@ SLOWS, MISSES = "slows", "misses"
 RATE_COLUMNS = (
     "function", "on", "switch", "rate", "pulse", "duty", "slow rate", "slow pulse", "slow duty",
 )  # fmt: skip
+LOST_COLUMNS = ("output", "socket", "receiver", "then it", "after", "as far as")
 
 
 def switch_matrix(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> Sheets:
@@ -26,6 +29,35 @@ def switch_matrix(path: str | Path, settings: Sequence[str] = (), variant: str |
     ]
     sheets = [_rates(opened.evaluation, modes), *(_positions(one, modes) for one in switches)]
     return Sheets(opened, tuple(sheets))
+
+
+def lost_link_matrix(path: str | Path, settings: Sequence[str] = (), variant: str | None = None) -> Sheets:
+    """Read a mule file and say of every output on a receiver what a lost link does to it."""
+    opened = open_mule(path, settings, variant)
+    outputs = lost_link(opened.evaluation)
+    rows = tuple(_lost_row(output) for output in outputs)
+    sheet = Sheet("without a link", LOST_COLUMNS, rows, (), tuple(_said_of(outputs)))
+    return Sheets(opened, (sheet,), {"outputs": [output.as_dict() for output in outputs]})
+
+
+def _lost_row(output: LostOutput) -> tuple[Cell, ...]:
+    name = output.device.removeprefix("controller.").replace("servo.", "servo ")
+    return name, output.places, output.receiver, output.then, output.after, output.way or "-"
+
+
+def _said_of(outputs: Sequence[LostOutput]) -> Iterator[str]:
+    """What the machine then does, when that was tried, and what is missing to say more."""
+    if not outputs:
+        yield "No output is plugged into a receiver, as far as the file says."
+    functions = ((output.function.split(" (")[0], output.happens) for output in outputs)
+    yield from (
+        f"{function}: {happens}." for function, happens in dict.fromkeys(functions) if happens != UNKNOWN
+    )
+    yield from (
+        f"Tried, as the file says: {day}." for day in dict.fromkeys(output.tested for output in outputs)
+    )
+    if missing := dict.fromkeys(path for output in outputs for path in output.needs):
+        yield f"{UNKNOWN} is not known: needs {', '.join(missing)}."
 
 
 def _rates(evaluation: Evaluation, modes: Sequence[FunctionModeFacts]) -> Sheet:
