@@ -75,4 +75,4 @@ mutate: $(READY)
 	&& cosmic-ray exec mutate.toml mutate.sqlite && cr-report --surviving-only --show-diff mutate.sqlite
 
 clean:
-	rm -rf .venv build dist docs/_build .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .benchmarks
+	rm -rf .venv build dist docs/_build docs/how-to/papers .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .benchmarks

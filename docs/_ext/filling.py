@@ -14,6 +14,7 @@ from docs._ext import (
     fault_figures,
     measuring_pages,
     model_pages,
+    paper_pictures,
     schema_tables,
 )
 
@@ -29,6 +30,7 @@ FILLINGS: dict[str, Callable[..., str]] = {
     "instruments": measuring_pages.instruments_at_hand,
     "models": model_pages.index,
     "mule-file": schema_tables.mule_file,
+    "paper": paper_pictures.picture,
     "ranges": measuring_pages.usual_ranges,
     "parts": schema_tables.part_kinds,
     "spreads": measuring_pages.usual_spreads,

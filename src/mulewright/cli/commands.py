@@ -11,6 +11,7 @@ import typer
 
 from mulewright import __version__
 from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf, snapshot, why
+from mulewright.cli import print as printing
 from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json, say
 
@@ -309,3 +310,4 @@ app.command(epilog=choose.EXAMPLE)(choose.choose)
 app.command(epilog=layout.EXAMPLE)(layout.layout)
 app.command(epilog=fix.EXAMPLE)(fix.fix)
 app.command(epilog=why.EXAMPLE)(why.why)
+app.command("print", epilog=printing.EXAMPLE)(printing.print_)

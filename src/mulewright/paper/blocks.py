@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from typing import Any, ClassVar, Literal
 
 PAPERS = ("plugs", "wiring", "labels", "radio", "failsafe", "power-up", "checklists", "picklist")
+TICK = "☐"  # a cell with nothing else in it becomes a box to tick
 Width = float | Literal["fit"]  # share of the room that is left, or as wide as what stands in it
 
 

@@ -9,6 +9,8 @@ from pathlib import Path
 
 FAMILY = "DejaVu Sans"
 FILES = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}  # by whether it is bold
+SYMBOLS = ("So", "Sk", "Sm", "Sc")  # kinds of characters that belong to no script
+CAPITALS = ("CJK",)  # scripts that are known by their letters
 UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # kinds of characters that leave no mark
 
 
@@ -67,6 +69,12 @@ def lacking(text: str) -> set[str]:
 
 
 def scripts(characters: Iterable[str]) -> list[str]:
-    """What characters are called that a person may know: HANGUL, CJK, EMOJI and the like."""
-    names = {unicodedata.name(character, "unnamed") for character in characters}
-    return sorted({name.split()[0] for name in names})
+    """What characters are called that a person may know: Hangul, CJK, Ethiopic, symbol and the like."""
+    return sorted({_script(character) for character in characters})
+
+
+def _script(character: str) -> str:
+    if unicodedata.category(character) in SYMBOLS:
+        return "emoji or symbol"
+    word = unicodedata.name(character, "unnamed").split()[0]
+    return word if word in CAPITALS else word.capitalize()

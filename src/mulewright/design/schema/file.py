@@ -67,6 +67,7 @@ class MuleFile(Table):
     limits: dict[str, p.LimitSetting] = Field(default_factory=dict)
     layout: p.LayoutWishes = Field(default_factory=p.LayoutWishes)
     fix: Fix = Field(default_factory=Fix)
+    print: p.Printing = Field(default_factory=p.Printing)
     variant: dict[str, dict[str, Any]] = Field(
         default_factory=dict,
         description="For each variant, what it lays over the rest: dotted paths and values",

@@ -1,5 +1,7 @@
 """People, habits, instruments, records and the machine to come."""
 
+from typing import Literal
+
 from pydantic import Field
 
 from mulewright.design.schema.day import Day
@@ -150,4 +152,15 @@ class LayoutWishes(Table):
     )
     keep: dict[str, str] = Field(
         default_factory=dict, description="Functions that stay on a control, such as forward = RV"
+    )
+
+
+class Printing(Table):
+    """How papers are printed."""
+
+    page: Literal["a4", "letter"] | None = Field(
+        None, description="Size of the pages; a4 where nothing is said"
+    )
+    tape: u.Length | None = Field(
+        None, description="Height of label strips: 9, 12, 18 or 24 mm; 12 mm where nothing is said"
     )
