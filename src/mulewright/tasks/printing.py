@@ -14,14 +14,20 @@ from mulewright.design.typed import Typed
 from mulewright.errors import FileProblem, NotFound, closest
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import PAPERS, Drawing, Paper
+from mulewright.paper.checklists_paper import checklists_paper
+from mulewright.paper.failsafe_paper import failsafe_paper
 from mulewright.paper.labels_paper import labels_paper
 from mulewright.paper.plug_paper import plug_paper
+from mulewright.paper.radio_paper import radio_paper
 from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures
 from mulewright.tasks.opening import Opened, open_mule
 
 MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "plugs": plug_paper,
     "labels": labels_paper,
+    "radio": radio_paper,
+    "failsafe": failsafe_paper,
+    "checklists": checklists_paper,
 }
 NAMES = tuple(name for name in PAPERS if name in MAKERS)  # in the order in which they are printed
 PICTURES: Mapping[str, Literal["png", "svg"]] = {".svg": "svg", ".png": "png"}
