@@ -47,7 +47,7 @@ def test_each_paper_can_be_printed_alone(mulewright: Run, cart: Path, name: str)
         ran = mulewright("print", cart, "--what", name, "-o", cart.parent / f"one.{ending}")
         assert ran.code == 0
         for line in ran.out.splitlines():
-            written = Path(line.removeprefix("Wrote ").rsplit(": ", 1)[0])
+            written = Path(line.removeprefix("Wrote ").split(": ")[0])
             assert written.stat().st_size > 1000
             assert written.suffix == f".{ending}"
 
