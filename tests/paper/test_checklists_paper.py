@@ -89,11 +89,18 @@ def test_the_carrier_is_filled_in() -> None:
         "Fuse main is in its holder: read the number on it aloud, it should say 20 A"
     ]
     assert texts(on, "function")[1] == (
-        "RH a little to the right: strafe: front left and rear right ahead, front right and rear left back; "
+        "Strafe (RH a little to the right): front left and rear right ahead, front right and rear left back; "
         "nothing else moves"
     )
-    assert texts(on, "function")[2] == "LV a little up: lift: up; nothing else moves"
-    assert [item.text for item in items(on)["start"]][2] == "LV stands at: middle"
+    assert texts(on, "function")[2] == "Lift (LV a little up): up; nothing else moves"
+    start, plugs = items(on)["start"], texts(on, "plugs")
+    assert [(item.text, item.known) for item in start] == [(
+        "Controls of the transmitter stand at: RV middle, RH middle, LV middle, LH middle, KN ?, SW2 position 1",
+        "not in the file: KN",
+    )]  # fmt: skip
+    assert plugs[0].endswith("on all pins: 1: box drive, strafe; 2: box drive, forward; 3: controller lift; "
+                             "4: box drive, turn; 5: servo tilt; 6: controller pump")  # fmt: skip
+    assert [text[:24] for text in plugs] == ["Plugs of the receiver re", "Plugs of the box drive r"]
     assert "5 V to 6 V" in texts(on, "rail-volts")[0]
     assert texts(on, "rest-volts")[0].endswith("change it at 12 V (assumed)")
     assert texts(on, "rate")[0].startswith(
@@ -133,7 +140,7 @@ def test_own_items_and_second_radio() -> None:
         ("Thumb screws of the lid", "in the file: done"), ("Water off", "in the file: 2026-11-21"),
     ]  # fmt: skip
     assert texts(on, "radio-first")[1] == "The second transmitter is switched on first"
-    assert any("LV of the second transmitter" in text for text in texts(on, "start"))
+    assert texts(on, "start")[1].endswith("the second transmitter stand at: LV middle")
     assert items(on)["fail-safe"][0].known.endswith("2026-11-20, but bound or re-plugged since")
 
 

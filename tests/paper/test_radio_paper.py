@@ -30,8 +30,10 @@ def rows(grid: Grid) -> list[dict[str, str]]:
 
 def entered(tables: list[Grid]) -> dict[str, Any]:
     """The settings that a person would enter who has nothing but one radio's part of the sheet."""
-    whole, channels, controls = (rows(grid) for grid in tables[:3])
-    mixes = rows(tables[3]) if len(tables) > 3 else []
+    named = {grid["columns"][0]: rows(grid) for grid in tables}
+    whole, channels, controls, mixes = (
+        named.get(one, []) for one in ("setting", "channel", "control", "mix")
+    )
     says = {row["setting"]: row["is"] for row in whole} | {row["setting "]: row["is "] for row in whole}
     switch, _, slow = (
         says["rate switch"].rpartition("slow: ")
@@ -69,7 +71,7 @@ def channel_entered(row: dict[str, str]) -> dict[str, Any]:
         "reverse": {"reversed": True, "normal": False, "": None}[row["reverse"]],
         "sub_trim": said(row["sub-trim"]),
         "trim": said(row["trim"]),
-        "slow": said(row["end to end in"]),
+        "slow": said(row["slowed to"]),
         "failsafe_pulse": measured[1] if measured else None,
     }
 
@@ -179,19 +181,19 @@ def test_percent_stands_beside_microseconds_and_duty() -> None:
     sheet = rows(grids(evaluation("aisle-carrier"))[1])
     assert sheet[2]["above neutral"] == "100 % = 400 us = duty 79 %"
     assert sheet[0]["above neutral"] == "100 % = 400 us"
-    controls = {row["control"]: row for row in rows(grids(evaluation("aisle-carrier"))[2])}
+    controls = {row["control"]: row for row in rows(grids(evaluation("aisle-carrier"))[-1])}
     assert controls["RV"]["slow rate"] == "50 % = 200 us = duty 37 %"
     assert controls["LV"]["slow rate"] == "not slowed"
     assert controls["SW2"]["positions"] == "1: 0 % = +0 us; 2: 100 % = +400 us"
 
 
 def test_each_control_has_its_place_at_switch_on() -> None:
-    controls = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("aisle-carrier"))[2])}
+    controls = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("aisle-carrier"))[-1])}
     assert controls["RV"] == "middle (its spring puts it there)"
     assert controls["LV"] == "middle (lift stands still there)"
     assert controls["SW2"] == "position 1 (pump stands still there)"
     assert controls["KN"] == ""
-    sweeper = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("leaf-sweeper"))[2])}
+    sweeper = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("leaf-sweeper"))[-1])}
     assert sweeper["SW2"] == ""  # neither position stops the roller
 
 

@@ -51,12 +51,14 @@ def _radio(evaluation: Evaluation, name: str, *, alone: bool) -> Iterator[Block]
     )
     yield Words("Channels", "heading")
     yield Words("Percent alone misleads: 100 % is another pulse on another radio. Compare the microseconds.")
-    yield Grid(CHANNELS, channel_rows(evaluation, name), ("fit", 1, 1, 1, *("fit",) * 4, 1))
-    yield Words("Controls, and where each stands when the power comes on", "heading")
-    yield Grid(CONTROLS, control_rows(evaluation, name), ("fit", 1, "fit", 1, 1, 1, 1, "fit", 1, 1))
+    yield Grid(CHANNELS, channel_rows(evaluation, name), ("fit", 1, 1.5, 1.5, *("fit",) * 4, 1))
     yield Words("Mixes", "heading")
     mixes = mix_rows(radio)
     yield Grid(MIXES, mixes) if mixes else Words("None is noted.")
+    yield Words("Controls, and where each stands when the power comes on", "heading")
+    yield Grid(
+        CONTROLS, control_rows(evaluation, name), ("fit", 1.4, "fit", 0.9, 1, 1.3, 1.3, "fit", 1.3, 1.7)
+    )
     yield Words("Bind", "heading")
     yield Ticks(_bind(evaluation.mule, receiver))
 

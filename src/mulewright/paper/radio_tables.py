@@ -15,7 +15,7 @@ from mulewright.units.quantity import Quantity
 TO_WRITE_IN = 6  # empty rows where nothing is noted at all
 CHANNELS = (
     "channel", "in its socket", "above neutral", "below neutral", "reverse", "sub-trim", "trim",
-    "end to end in", "without a link",
+    "slowed to", "without a link",
 )  # fmt: skip
 CONTROLS = (
     "control", "is", "channel", "commands", "up or right", "rate", "slow rate", "expo", "positions",
@@ -130,10 +130,15 @@ def kind_of(control: Control) -> str:
     words = [
         control.kind or "", control.gimbal or "", control.axis or "",
         f"{count.value:g} positions" if count is not None and control.kind == "switch" else "",
-        {True: "sprung", False: "no spring", None: ""}[control.sprung] if control.kind == "stick" else "",
-        "converted to a spring" if control.conversion == "fitted" else "",
+        _spring(control) if control.kind == "stick" else "",
     ]  # fmt: skip
     return ", ".join(word for word in words if word)
+
+
+def _spring(control: Control) -> str:
+    if control.conversion == "fitted":
+        return "spring fitted"
+    return {True: "sprung", False: "no spring", None: ""}[control.sprung]
 
 
 def _rate(text: str, mode: FunctionModeFacts | None, which: str) -> str:

@@ -149,19 +149,17 @@ def red_wires(state: str) -> Subject:
     return find
 
 
-def sockets(evaluation: Evaluation) -> Iterator[Said]:
-    """Every socket of a receiver or a box in which a plug sits."""
-    kinds = (*RECEIVERS, "mixer")
-    taken = evaluation.mule.signals.in_socket.items()
-    found = [(socket, leads) for socket, leads in taken if socket.split(".", 1)[0] in kinds]
-    for socket, leads in sorted(found, key=_by_number):
-        yield {"socket": spoken(socket), "lead": listed(map(spoken, leads))}
-
-
-def _by_number(taken: tuple[str, list[str]]) -> tuple[int, str, int, str]:
-    """Receivers first, sockets in the order of their numbers."""
-    thing, _, place = taken[0].rpartition(".")
-    return thing not in RECEIVERS, thing, int(place) if place.isdigit() else 0, place
+def plugged(evaluation: Evaluation) -> Iterator[Said]:
+    """Every receiver and box with the plugs that sit in it."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for socket, leads in evaluation.mule.signals.in_socket.items():
+        thing, _, place = socket.rpartition(".")
+        if thing in RECEIVERS or thing.startswith("mixer."):
+            found.setdefault(thing, {})[place] = leads
+    for thing, taken in sorted(found.items(), key=lambda one: one[0] not in RECEIVERS):
+        places = sorted(taken, key=lambda place: place.zfill(4) if place.isdigit() else place)
+        plugs = "; ".join(f"{place}: {listed(map(spoken, taken[place]))}" for place in places)
+        yield {"name": spoken(thing), "plugs": plugs}
 
 
 def y_leads(evaluation: Evaluation) -> Iterator[Said]:
@@ -178,5 +176,5 @@ SUBJECTS: dict[str, Subject] = {
     "battery": batteries, "lithium": lithium, "lead": of_cells("lead"), "nickel": of_cells("nimh"),
     "dry": of_cells("dry"), "battery_lead": leads_of_batteries, "bench_supply": bench_supplies,
     "unfused": unfused, "fuse": fuses, "switch": switches, "unswitched": unswitched, "power_y": power_y_leads,
-    "rail": rails, "pulled": red_wires("pulled"), "kept": red_wires("in"), "socket": sockets, "y_lead": y_leads,
+    "rail": rails, "pulled": red_wires("pulled"), "kept": red_wires("in"), "plugged": plugged, "y_lead": y_leads,
 }  # fmt: skip

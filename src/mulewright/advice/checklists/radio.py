@@ -49,11 +49,17 @@ def receivers(evaluation: Evaluation) -> Iterator[Said]:
 
 
 def starts(evaluation: Evaluation) -> Iterator[Said]:
-    """Every control that commands something, with its place at switch-on."""
-    for place in start_list(evaluation):
-        on_second = " of the second transmitter" if place.control.startswith("second") else ""
-        because = f"in the file: {place.place}" if place.noted else place.because
-        yield {"control": place.name + on_second, "place": place.place or UNKNOWN, "because": because}
+    """Every transmitter with the places of its controls at switch-on."""
+    places = start_list(evaluation)
+    for facts in RadioFacts.all(evaluation):
+        own = [one for one in places if one.control.startswith(f"{facts.id}.")]
+        if own:
+            unknown = [one.name for one in own if one.place is None]
+            yield {
+                "radio": _transmitter(facts.id),
+                "places": ", ".join(f"{one.name} {one.place or UNKNOWN}" for one in own),
+                "not_noted": f"not in the file: {listed(unknown)}" if unknown else "",
+            }
 
 
 # --- functions, one at a time
@@ -67,7 +73,8 @@ def functions(evaluation: Evaluation) -> Iterator[Said]:
             yield {
                 "control": facts.name + on_second,
                 "push": _push(facts.control),
-                "does": f"{function}: {_does(evaluation, function, facts.control)}",
+                "does": _does(evaluation, function, facts.control),
+                "function": function,
             }
 
 
