@@ -12,7 +12,10 @@ from mulewright.tasks.printing import NAMES
 from tests.cli.conftest import Run, path_of
 
 CART = path_of("tray-cart").read_text("utf-8")
-TITLES = {"plugs": "Plug map", "labels": "Wire labels"}
+TITLES = {
+    "plugs": "Plug map", "labels": "Wire labels", "radio": "Radio settings", "failsafe": "Fail-safe matrix",
+    "checklists": "Checklists",
+}  # fmt: skip
 
 
 @pytest.fixture

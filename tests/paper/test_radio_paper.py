@@ -209,8 +209,8 @@ def test_what_is_unknown_is_an_empty_cell() -> None:
     assert [row[1] for row in whole["rows"]] == [""] * 4
     for row in channels["rows"]:
         assert set(row[2:]) == {""}
-    assert [row[0] for row in channels["rows"]] == ["1", "2", "3"]
-    assert controls["rows"] == [("RV", "", "", "forward", *[""] * 6)]
+    assert [row[0] for row in channels["rows"]] == ["1", "2", "3", "4", "5", "6"]
+    assert controls["rows"] == [("RV", "", "", "forward", *[""] * 6), *[("",) * 10] * 5]
     nothing = grids(evaluated(BARE, "radio={}"))
     assert len(nothing[1]["rows"]) == len(nothing[2]["rows"]) == 6
 

@@ -9,21 +9,20 @@ from mulewright.units.quantity import Origin
 from mulewright.units.shown import people, percent
 
 UNKNOWN, ENDLESS = "?", "without end"
-_WORDS = {"mixer": "box", "y_lead": "Y-lead", "inline": "in-line device"}
+_WORDS = {"y_lead": "Y-lead", "inline": "in-line device"}
 
 
 def spoken(id: str) -> str:
     """The name of a thing, or of a place on it, as people say it.
 
     >>> spoken("controller.lift"), spoken("receiver.3"), spoken("mixer.drive.out1")
-    ('controller lift', 'receiver socket 3', 'box drive, out1')
+    ('controller lift', 'receiver socket 3', 'mixer drive out1')
     """
     kind, _, name = id.partition(".")
     word = _WORDS.get(kind, kind.replace("_", " "))
-    if kind.endswith("receiver"):
-        return f"{word} socket {name}" if name else word
-    thing, _, place = name.rpartition(".") if kind in ("mixer", "tester") and "." in name else (name, "", "")
-    return f"{word} {thing}{f', {place}' if place else ''}".strip()
+    if kind.endswith("receiver") and name:
+        return f"{word} socket {name}"
+    return f"{word} {name.replace('.', ' ')}".rstrip()
 
 
 def listed(names: Iterable[str], last: str = "and") -> str:

@@ -8,7 +8,7 @@ from mulewright.advice.cautions import cautions
 from mulewright.advice.checklists import Checklists, MuleList, checklists_of
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.graph import Evaluation
-from mulewright.paper.blocks import Block, Paper, Ticks, Words
+from mulewright.paper.blocks import Block, Grid, Paper, Ticks, Words
 
 
 def checklists_paper(evaluation: Evaluation) -> Paper:
@@ -20,7 +20,7 @@ def checklists_paper(evaluation: Evaluation) -> Paper:
         *(Words(one, "small") for one in cautions(evaluation.mule)),
     ]
     return Paper(
-        "checklists", f"Checklists: {evaluation.mule.file.name}",
+        "checklists", "Checklists",
         "Tick what was seen today. What the file says of an item stands behind it; a ? is not known: write it in.",
         (*blocks, *said),
     )  # fmt: skip
@@ -40,5 +40,5 @@ def _forbidding(found: Checklists) -> Iterator[Block]:
     about: dict[tuple[str, str], list[str]] = {}
     for verdict in found.forbidding:
         about.setdefault((verdict.check.id, verdict.what), []).append(spoken(verdict.entity))
-    for (id, what), things in about.items():
-        yield Words(f"{id} ({listed(things)}): {what}", "warning")
+    rows = [(id, listed(things), what) for (id, what), things in about.items()]
+    yield Grid(("check", "about", "says"), rows, ("fit", 1, 2))

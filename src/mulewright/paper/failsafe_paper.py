@@ -27,10 +27,9 @@ BEFORE = (
 def failsafe_paper(evaluation: Evaluation) -> Paper:
     """The fail-safe matrix of a mule, output by output."""
     outputs = lost_link(evaluation)
-    name = evaluation.mule.file.name
     what_for = "What each output does when the link is lost, as the file says it; the last column is for what is seen."
     blocks = [*_matrix(outputs), *_room(evaluation, outputs)] if outputs else [Words(_nothing(evaluation))]
-    return Paper("failsafe", f"Fail-safe matrix: {name}", what_for, tuple(blocks), wide=True)
+    return Paper("failsafe", "Fail-safe matrix", what_for, tuple(blocks), wide=True)
 
 
 def _nothing(evaluation: Evaluation) -> str:

@@ -34,7 +34,7 @@ def radio_paper(evaluation: Evaluation) -> Paper:
     if not radios:
         blocks.insert(0, Words("No radio is described in the mule file, so there is nothing to enter again."))
     return Paper(
-        "radio", f"Radio settings: {mule.file.name}",
+        "radio", "Radio settings",
         "From this sheet a lost model memory is entered again. What is not known is left empty: write it in.",
         tuple(blocks), wide=True,
     )  # fmt: skip

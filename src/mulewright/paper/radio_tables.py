@@ -12,7 +12,7 @@ from mulewright.facts.nodes import number
 from mulewright.facts.slow_mode import FunctionModeFacts
 from mulewright.units.quantity import Quantity
 
-TO_WRITE_IN = 6  # empty rows where nothing is noted at all
+TO_WRITE_IN = 6  # rows at least, where nobody said how many there are
 CHANNELS = (
     "channel", "in its socket", "above neutral", "below neutral", "reverse", "sub-trim", "trim",
     "slowed to", "without a link",
@@ -48,7 +48,7 @@ def channel_rows(evaluation: Evaluation, name: str) -> list[tuple[str, ...]]:
     numbers |= {number for mix in radio.mix for number in mix.channels or ()}
     sockets = (name.partition(".") for name in evaluation.mule.signals.in_socket)
     numbers |= {int(number) for kind, _, number in sockets if kind == receiver and number.isdigit()}
-    last = max([radio.channels or 0, *numbers]) or TO_WRITE_IN
+    last = max([radio.channels or TO_WRITE_IN, *numbers])
     return [_channel(evaluation, name, receiver, number) for number in range(1, last + 1)]
 
 
@@ -108,7 +108,8 @@ def control_rows(evaluation: Evaluation, name: str) -> list[tuple[str, ...]]:
         _control(evaluation, name, short, control, starts.get(f"{name}.control.{short}"))
         for short, control in radio.control.items()
     ]
-    return rows or [("",) * len(CONTROLS)] * TO_WRITE_IN
+    spare = TO_WRITE_IN - len(rows) if radio.part is None else 0
+    return [*rows, *[("",) * len(CONTROLS)] * spare]
 
 
 def _control(
