@@ -67,8 +67,7 @@ def around(at: Point, reach: float) -> Rect:
 
 
 def covered(text: Text) -> Rect:
-    rect = text.rect
-    return Rect(rect.left - 0.5, rect.top - 0.1, rect.right + 0.5, rect.bottom + 0.1) if text.framed else rect
+    return text.frame if text.framed else text.rect
 
 
 def wires(scene: Scene) -> list[Line]:

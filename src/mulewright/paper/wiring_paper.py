@@ -15,7 +15,9 @@ def wiring_paper(evaluation: Evaluation) -> Paper:
     scene = wiring_scene(evaluation.mule, titled=False)
     wide, high = scene.size
     picture = Drawing(svg(scene), in_words(evaluation.mule))
-    return Paper("wiring", "Wiring picture", ADVICE, [picture], wide=wide > high)
+    return Paper(
+        "wiring", f"Wiring picture: {evaluation.mule.file.name}", ADVICE, [picture], wide=wide > high
+    )
 
 
 def in_words(mule: Mule) -> str:

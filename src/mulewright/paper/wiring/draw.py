@@ -110,9 +110,7 @@ def _mark(mark: Mark) -> Iterator[str]:
 
 def _text(text: Text) -> Iterator[str]:
     if text.framed:
-        rect = text.rect
-        frame = Rect(rect.left - 0.5, rect.top - 0.1, rect.right + 0.5, rect.bottom + 0.1)
-        yield _rect(frame, PAPER, INK, 0.4)
+        yield _rect(text.frame, PAPER, INK, 0.4)
     x, y = text.at
     weight = ' font-weight="bold"' if text.bold else ""
     turned = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if text.upright else ""

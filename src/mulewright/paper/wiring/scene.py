@@ -77,6 +77,17 @@ class Text:
             return Rect(x - up, y - long + before, x + down, y + before)
         return Rect(x - before, y - up, x - before + long, y + down)
 
+    @property
+    def frame(self) -> Rect:
+        """The frame around it, if it has one; capitals lie in its middle."""
+        rect, baseline = self.rect, self.at.y
+        return Rect(
+            rect.left - 0.6,
+            baseline - 1.1 * self.size * ASCENT,
+            rect.right + 0.6,
+            baseline + 0.24 * self.size,
+        )
+
 
 @dataclass(frozen=True)
 class Line:
