@@ -108,7 +108,7 @@ def test_every_wire_is_drawn_and_numbered_once(case: str | int) -> None:
         one.number: strands.get(one.kind, 1) for one in conductors
     }
     bold = Counter(
-        text.words for text in scene.texts if text.bold and text.anchor == "start" and text.size == 2.9
+        text.words for text in scene.texts if text.bold and text.anchor == "start" and text.size == 3.1
     )
     sockets = Counter(
         pin.name for one in conductors for pin in one.pins if "receiver" in pin.thing and pin.seat == 1

@@ -51,6 +51,7 @@ class Drawing:
     block: ClassVar[str] = "drawing"
     svg: str
     words: str
+    alone: str = ""  # the same with its title, for a file of its own
 
 
 @dataclass(frozen=True)

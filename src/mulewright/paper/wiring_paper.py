@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mulewright.advice.spoken import spoken
 from mulewright.design.harness import Pin, harness
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
@@ -9,12 +10,15 @@ from mulewright.paper.blocks import Drawing, Paper
 from mulewright.paper.wiring.draw import svg
 from mulewright.paper.wiring.sheet import ADVICE, wiring_scene
 
+MARGIN = 5.0  # [mm] around the picture where it stands alone
+
 
 def wiring_paper(evaluation: Evaluation) -> Paper:
     """The wiring picture of a mule, which lies on its long side where it is wider than high."""
     scene = wiring_scene(evaluation.mule, titled=False)
+    alone = wiring_scene(evaluation.mule)
     wide, high = scene.size
-    picture = Drawing(svg(scene), in_words(evaluation.mule))
+    picture = Drawing(svg(scene), in_words(evaluation.mule), svg(alone, MARGIN))
     return Paper(
         "wiring", f"Wiring picture: {evaluation.mule.file.name}", ADVICE, [picture], wide=wide > high
     )
@@ -29,4 +33,4 @@ def in_words(mule: Mule) -> str:
 
 
 def _end(pin: Pin | None) -> str:
-    return f"{pin.thing.replace('.', ' ')} {pin.name}" if pin is not None else "a place that is not noted"
+    return f"{spoken(pin.thing)} {pin.name}" if pin is not None else "a place that is not noted"

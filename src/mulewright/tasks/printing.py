@@ -20,10 +20,12 @@ from mulewright.paper.labels_paper import labels_paper
 from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.radio_paper import radio_paper
 from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures
+from mulewright.paper.wiring_paper import wiring_paper
 from mulewright.tasks.opening import Opened, open_mule
 
 MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "plugs": plug_paper,
+    "wiring": wiring_paper,
     "labels": labels_paper,
     "radio": radio_paper,
     "failsafe": failsafe_paper,
@@ -155,7 +157,7 @@ def _set(papers: Sequence[Paper], path: Path, kind: str, sheet: Sheet) -> dict[P
     if kind == ".pdf":
         return {path: pdf(papers, sheet)}
     [paper] = papers
-    drawn = [block.svg.encode() for block in paper.blocks if isinstance(block, Drawing)]
+    drawn = [(block.alone or block.svg).encode() for block in paper.blocks if isinstance(block, Drawing)]
     pages = drawn if kind == ".svg" and len(drawn) == 1 else pictures(paper, sheet, PICTURES[kind])
     if len(pages) == 1:
         return {path: pages[0]}

@@ -8,7 +8,7 @@ from itertools import pairwise
 from mulewright.paper.wiring.plan import RECEIVE, Box, Plan, Row, Wire
 
 TOP = 2.0  # [mm] over the first row
-HEAD = 12.0  # [mm] of a receiver above its first socket
+HEAD = 12.6  # [mm] of a receiver above its first socket
 SOCKET = 5.2  # [mm] from one socket to the next, at least
 UNDER = 5.0  # [mm] from the last socket of a receiver to the head of the next one
 APART = 3.4  # [mm] between two leads

@@ -15,7 +15,7 @@ from mulewright.paper.wiring.scene import Rect
 from mulewright.paper.wiring.tracks import Bend, in_order
 from mulewright.paper.wiring.words import UNPLACED, flag, heading, socket_words, under_heading, wire_words
 
-NAME, SMALL, NUMBER, LABEL, FLAG = 2.9, 2.4, 2.9, 2.4, 2.1  # [mm] sizes of text
+NAME, SMALL, NUMBER, LABEL, FLAG = 3.1, 2.7, 3.1, 2.8, 2.4  # [mm] sizes of text
 LINE = 1.25  # from one line of text to the next, in parts of its size
 PAD = 2.6  # [mm] of a box above its first row and below its last one
 LEAST = 9.6  # [mm] height of a box

@@ -53,8 +53,8 @@ def wiring_scene(mule: Mule, *, titled: bool = True) -> Scene:
 def _heading(mule: Mule, wide: float) -> Iterator[Text]:
     title = shortened(f"Wiring picture: {mule.file.name}", TITLE, wide, bold=True)
     yield Text(title, Point(0.0, TITLE * 0.8), TITLE, bold=True)
-    for place, line in enumerate(_wrapped(ADVICE, LABEL + 0.3, wide)):
-        yield Text(line, Point(0.0, TITLE + 4.0 + place * (LABEL + 0.3) * LINE), LABEL + 0.3)
+    for place, line in enumerate(_wrapped(ADVICE, LABEL, wide)):
+        yield Text(line, Point(0.0, TITLE + 4.0 + place * LABEL * LINE), LABEL)
 
 
 def _captions(places: Places, y: float) -> Iterator[Text]:
