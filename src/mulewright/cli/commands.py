@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from mulewright import __version__
-from mulewright.cli import choose, compare, decode, fix, layout, measure, shelf, snapshot, why
+from mulewright.cli import choose, compare, decode, fix, layout, measure, power_up, shelf, snapshot, why
 from mulewright.cli import print as printing
 from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json, say
@@ -311,3 +311,4 @@ app.command(epilog=layout.EXAMPLE)(layout.layout)
 app.command(epilog=fix.EXAMPLE)(fix.fix)
 app.command(epilog=why.EXAMPLE)(why.why)
 app.command("print", epilog=printing.EXAMPLE)(printing.print_)
+app.command("power-up", epilog=power_up.EXAMPLE)(power_up.power_up)

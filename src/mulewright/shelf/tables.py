@@ -20,8 +20,8 @@ Mark = Literal["published", "common practice", "judgement", "from memory"]
 
 FOLDER = Path(__file__).with_name("data") / "tables"
 AMPACITY, CHANGES, MEASURING, SYMPTOMS = "ampacity", "changes", "measuring", "symptoms"
-CHECKLISTS = "checklists"
-_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING, SYMPTOMS, CHECKLISTS})
+CHECKLISTS, POWER_UP = "checklists", "power_up"
+_OF_ANOTHER_FORM = frozenset({AMPACITY, CHANGES, MEASURING, SYMPTOMS, CHECKLISTS, POWER_UP})
 _SAID_OF_ALL = ("kind", "about", "mark", "source")
 
 

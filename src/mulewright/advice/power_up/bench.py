@@ -1,0 +1,158 @@
+"""What does every step need to know? The mule, its wires by number, its bands, and how the current comes in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from math import ceil
+from typing import Any
+
+from mulewright.advice.power_up.bands import Bands, Read
+from mulewright.advice.power_up.plan import Band, Limit, Mode, Reading, Step
+from mulewright.advice.power_up.risk import in_order
+from mulewright.design.harness import Conductor, harness
+from mulewright.design.mule import Mule
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.wiring import BatteryFacts
+from mulewright.shelf.power_up import factor, fixed, readings, sizes, steps
+from mulewright.shelf.power_up import meters as all_meters
+
+STEP = 0.1  # [A] in which the limit of a bench supply is given
+LEAST = 0.2  # [A] below which a bench supply is hardly set
+RECEIVERS = ("receiver", "second_receiver")
+
+
+class Bench:
+    """A mule on the bench, and how its current comes in."""
+
+    def __init__(self, evaluation: Evaluation, mode: Mode) -> None:
+        self.evaluation = evaluation
+        self.mode = mode
+        self.bands = Bands(evaluation, on_supply=mode == "bench supply")
+        self.pack_bands = Bands(evaluation, on_supply=False)
+
+    @property
+    def mule(self) -> Mule:
+        """The mule."""
+        return self.evaluation.mule
+
+    @cached_property
+    def wires(self) -> Sequence[Conductor]:
+        """Every wire with its number."""
+        return harness(self.mule).conductors
+
+    @cached_property
+    def functions(self) -> list[str]:
+        """The functions that motors serve, the least risk first."""
+        return in_order(self.evaluation, list(self.mule.motors_serving))
+
+    @cached_property
+    def batteries(self) -> list[str]:
+        """The packs in use."""
+        return [one.id for one in BatteryFacts.all(self.evaluation)]
+
+    # --- wires
+
+    def numbers(self, *, thing: str, kinds: Iterable[str]) -> tuple[int, ...]:
+        """Numbers of the wires of some kinds that end on a thing."""
+        wanted = set(kinds)
+        return tuple(
+            one.number
+            for one in self.wires
+            if one.kind in wanted and thing in (pin.thing for pin in one.pins)
+        )
+
+    def power_wires(self, thing: str) -> tuple[int, ...]:
+        """The wires that bring plus and minus to a thing."""
+        ends = (one for one in self.wires if one.end is not None and one.kind in ("plus", "minus"))
+        return tuple(one.number for one in ends if one.end is not None and one.end.thing == thing)
+
+    def way(self, thing: str) -> frozenset[str]:
+        """Everything through which the current of a thing comes, and the thing itself."""
+        found = {thing, f"{thing}.regulator"}
+        for run in self.mule.supply.way_to(thing):
+            found |= {run.start, run.end, run.wire, run.id, *run.through}
+        rail = self.mule.supply.rail_nets.get(thing)
+        if rail is not None and rail in self.mule.supply.rail_names:
+            found.add(self.mule.supply.rail_names[rail])
+        return frozenset(found)
+
+    # --- readings and steps
+
+    def reading(self, word: str, key: str, *reads: Read, pack: bool = False, **words: str) -> Reading:
+        """A reading with the band of some values."""
+        bands = self.pack_bands if pack else self.bands
+        return self.said(word, key, bands.of(readings()[word].meter, *reads), **words)
+
+    def said(self, word: str, key: str, band: Band, **words: str) -> Reading:
+        """A reading with a band that is known already."""
+        return Reading(f"{word}:{key}", word, readings()[word].what.format(**words), band)
+
+    def constant(self, word: str, key: str, name: str, **words: str) -> Reading:
+        """A reading whose band does not hang on the mule."""
+        low, high = fixed(name)
+        band = Band(all_meters()[readings()[word].meter].kind, low, high)
+        return self.said(word, key, band, **words)
+
+    def step(
+        self,
+        word: str,
+        key: str,
+        do: Iterable[str] = (),
+        readings: Iterable[Reading] = (),
+        live: Iterable[str] = (),
+        wires: Iterable[int] = (),
+        limit: Limit | None = None,
+        stage: int | None = None,
+        **words: Any,
+    ) -> Step:
+        """A step of some kind; what the table says to do comes first."""
+        says = steps()[word]
+        return Step(
+            f"{word}:{key}",
+            says.stage if stage is None else stage,
+            says.title.format(**words),
+            (*(line.format(**words) for line in says.do), *do),
+            tuple(readings),
+            limit,
+            frozenset(live),
+            tuple(sorted(set(wires))),
+            says.then.format(**words),
+            tuple(path.format(**words) for path in says.proves),
+            says.checks,
+        )
+
+    # --- limits
+
+    def limit(self, source: str | None, parts: Sequence[tuple[str, Band]]) -> Limit:
+        """To what the current is limited: all that should flow, and half as much again."""
+        volts = self._volts(source)
+        needs = tuple(sorted({need for _, band in parts for need in band.needs} | set(volts.needs)))
+        unknown = [name for name, band in parts if not band.known]
+        if unknown:
+            return Limit(volts.nominal, None, None, f"cannot be worked out: {' and '.join(unknown)}", needs)
+        sum_ = sum(band.high or 0.0 for _, band in parts)
+        amps = max(LEAST, ceil(sum_ * factor("margin") / STEP - 1e-9) * STEP)
+        fuse = next((size for size in sizes("blades") if size >= amps), None)
+        why = " + ".join(f"{name} {band.high or 0.0:.2g} A" for name, band in parts)
+        return Limit(volts.nominal, round(amps, 3), fuse, f"{why}, and half as much again", needs)
+
+    def _volts(self, source: str | None) -> Band:
+        from mulewright.advice.power_up.currents import volts_of
+
+        if source is None:
+            return Band("voltage", needs=("a battery or a bench supply that feeds it",))
+        return self.bands.of("volts", lambda on: volts_of(on, source).rested)
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row: ``a, b and c``."""
+    found = list(names)
+    return " and ".join([", ".join(found[:-1]), found[-1]]) if len(found) > 1 else "".join(found)
+
+
+def wire_words(numbers: Sequence[int]) -> str:
+    """``wire 3``, ``wires 3 and 4``; nothing where there is none."""
+    if not numbers:
+        return ""
+    return f"wire{'s' if len(numbers) > 1 else ''} {listed(str(number) for number in numbers)}"

@@ -1,0 +1,279 @@
+"""What gets power first, and one after the other: the receiver on its rail, each controller, all of it at rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from mulewright.advice.power_up.bands import Read
+from mulewright.advice.power_up.bench import Bench, listed, wire_words
+from mulewright.advice.power_up.currents import seen_at_supply, standing, volts_of
+from mulewright.advice.power_up.plan import Limit, Reading, Step
+from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.design.unsaid import WIRES
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Missing, Value
+from mulewright.facts.rail import RailFacts
+from mulewright.facts.rest import on_tester
+from mulewright.shelf.power_up import readings
+
+SOURCES = ("receiver", "second_receiver")
+
+
+def first_volts(bench: Bench) -> Iterator[Step]:
+    """The steps up to everything powered and at rest."""
+    file = bench.mule.file
+    if file.radio is not None or file.second_radio is not None:
+        yield _radio(bench)
+    for rail in rails(bench):
+        yield _rail(bench, rail)
+    for controller in controllers_in_order(bench.evaluation, bench.functions):
+        if not on_tester(bench.mule, controller):
+            yield _controller(bench, controller)
+    if bench.mule.supply.sources or rails(bench):
+        yield _neutral(bench)
+
+
+def _radio(bench: Bench) -> Step:
+    file = bench.mule.file
+    radios = [
+        (name, radio) for name in ("radio", "second_radio") if (radio := getattr(file, name)) is not None
+    ]
+    memories = listed(
+        [
+            f"“{radio.planned_memory or radio.memory}”"
+            for _, radio in radios
+            if radio.memory or radio.planned_memory
+        ]
+    )
+    starts = [
+        f"{name} {control.start or _rest(bench, f'{radio_id}.control.{name}')}"
+        for radio_id, radio in radios
+        for name, control in radio.control.items()
+        if bench.mule.commands_of.get(f"{radio_id}.control.{name}")
+    ]
+    live = [f"{name}" for name, _ in radios]
+    return bench.step(
+        "radio", "all", live=live, memory=f": {memories}" if memories else "",
+        starts=", ".join(starts) or "nothing commands anything yet",
+    )  # fmt: skip
+
+
+def _rest(bench: Bench, control: str) -> str:
+    """Where a control stands at neutral, as far as its kind says."""
+    kind = getattr(bench.mule.table(control), "kind", None)
+    if kind == "switch":
+        return "at its off position"
+    return "in its middle" if kind in ("stick", None) else "at its neutral, marked with a pencil"
+
+
+# --- rails
+
+
+def rails(bench: Bench) -> list[str]:
+    """The rails, those that carry signals first."""
+    names = bench.mule.supply.rail_names.values()
+    return sorted(names, key=lambda rail: not bench.evaluation.entity(RailFacts, rail).carries_signals)
+
+
+def draws(bench: Bench, rail: str) -> list[str]:
+    """What draws from a rail for certain."""
+    return bench.evaluation.entity(RailFacts, rail).demand.certain("draws")
+
+
+def feeders(bench: Bench, rail: str) -> list[str]:
+    """What feeds a rail for certain: controllers in the order in which they are powered."""
+    order = controllers_in_order(bench.evaluation, bench.functions)
+    found = bench.evaluation.entity(RailFacts, rail).demand.certain("feeds")
+    return sorted(found, key=lambda one: order.index(one) if one in order else -1)
+
+
+def rail_volts(rail: str) -> tuple[Read, Read]:
+    """Volts of a rail: those of the source set highest, and of the one set lowest."""
+    return (
+        lambda on: on.entity(RailFacts, rail).voltage,
+        lambda on: on.entity(RailFacts, rail).lowest,
+    )
+
+
+def rail_reading(bench: Bench, rail: str) -> Reading:
+    """Its volts, where it has a free socket."""
+    about = listed([one for one in draws(bench, rail) if not one.startswith("servo.")]) or listed(
+        draws(bench, rail)
+    )
+    return bench.reading("rail", rail, *rail_volts(rail), thing=about)
+
+
+def _rail(bench: Bench, rail: str) -> Step:
+    sources, on_it = feeders(bench, rail), draws(bench, rail)
+    signals = [one for one in on_it if not one.startswith("servo.")]
+    source = next((one for name in sources if (one := bench.mule.supply.source_of(name))), None)
+    fed = [one for one in sources if one.startswith("controller.")]
+    powered = [*(signals or on_it), *fed]
+    draw = standing_band_reads(bench, powered, rail if signals else "", source)
+    current = bench.reading("standing", rail, *draw)
+    live: set[str] = {rail, *on_it} if not signals else {rail, *signals}
+    for one in sources:
+        live |= bench.way(one)
+    return bench.step(
+        "rail", rail,
+        do=_rail_do(bench, rail, sources, bool(signals)),
+        readings=[rail_reading(bench, rail), *([current] if source else [])],
+        live=live, wires=[number for one in sources for number in bench.power_wires(one)],
+        limit=bench.limit(source, [("standing", current.band)]) if source else None,
+        rail=rail, sources=listed(sources) or "nothing", draws=listed(on_it),
+    )  # fmt: skip
+
+
+def _rail_do(bench: Bench, rail: str, sources: Sequence[str], signals: bool) -> list[str]:
+    lines = []
+    if not sources:
+        lines.append("By the file nothing feeds it: put one red wire in, or a regulator of its own. Note it.")
+    if len(sources) > 1:
+        lines.append(
+            f"{len(sources)} sources feed it: power them one at a time, and read the rail each time."
+        )
+    for one in sources:
+        wires = wire_words(bench.power_wires(one))
+        if one.startswith("controller."):
+            motors = wire_words(bench.numbers(thing=one, kinds=("motor",)))
+            lines.append(
+                f"Power {one} alone ({wires or 'its power leads'}); its motor wires off"
+                f"{f' ({motors})' if motors else ''} where they can be undone."
+            )
+        elif one.startswith("battery."):
+            lines.append(f"Plug in {one} alone.")
+        else:
+            lines.append(f"Power {one} alone ({wires or 'its input leads'}).")
+    if signals:
+        lines.append("All servo plugs and the signal plugs of all other controllers stay out.")
+        lines.append("The receiver's light shows its own pattern for linked: write down which.")
+    bears = [_bears(bench, one) for one in draws(bench, rail)]
+    lines.append(f"Never more than they bear: {'; '.join(bears)}.")
+    return lines
+
+
+def _bears(bench: Bench, thing: str) -> str:
+    table = bench.mule.table(thing)
+    low, high = getattr(table, "min_voltage", None), getattr(table, "max_voltage", None)
+    span = " to ".join(one.text for one in (low, high) if one is not None)
+    return f"{thing} {span or '? V (look at its sheet)'}"
+
+
+# --- controllers, and all of it
+
+
+def standing_band_reads(bench: Bench, powered: Sequence[str], rail: str, source: str | None) -> list[Read]:
+    """Standing current of some things; lower at the supply where a switching regulator lies between."""
+
+    def of_all(on: Evaluation) -> Value:
+        return standing(on, powered)
+
+    def through_regulator(on: Evaluation) -> Value:
+        own = [one for one in powered if one.startswith("controller.")]
+        others = [one for one in powered if one not in own]
+        assert source is not None
+        return standing(on, own) + seen_at_supply(on, rail, source, standing(on, others))
+
+    switching = bool(rail) and source is not None and _switching(bench, rail)
+    return [of_all, through_regulator] if switching else [of_all]
+
+
+def _switching(bench: Bench, rail: str) -> bool:
+    return bench.evaluation.entity(RailFacts, rail).switching
+
+
+def bus_reading(bench: Bench, thing: str) -> Reading:
+    """Volts at the power terminals of a controller."""
+    source = bench.mule.supply.source_of(thing)
+    reads = [source_volts(bench, source, thing)]
+    if bench.mode == "battery" and source is not None:
+        reads.append(source_volts(bench, source, thing, fresh=True))
+    return bench.reading("bus", thing, *reads, thing=thing)
+
+
+def source_volts(bench: Bench, source: str | None, thing: str, *, fresh: bool = False) -> Read:
+    """Volts of what feeds a thing, rested or straight off the charger."""
+
+    def read(on: Evaluation) -> Value:
+        if source is None:
+            raise Missing(*on.unsaid(WIRES) or [f"a wire from a battery to {thing}"])
+        found = volts_of(on, source)
+        return found.full if fresh else found.rested
+
+    return read
+
+
+def _controller(bench: Bench, thing: str) -> Step:
+    powered = powered_up_to(bench, thing)
+    source = bench.mule.supply.source_of(thing)
+    rail = _receiver_rail(bench)
+    current = bench.reading("standing", thing, *standing_band_reads(bench, powered, rail, source))
+    lead = [one for one in bench.wires if one.kind == "servo lead" and one.path == thing]
+    where = f"signal plug in ({wire_words([one.number for one in lead])})" if lead else "signal plug in"
+    power = wire_words(bench.power_wires(thing))
+    do = [
+        f"Power off. {thing}: {power or 'power leads'} on, {where}. Those before it stay, the others' plugs stay out.",
+        "Power on. Its light comes; its motor stands still.",
+    ]
+    still = bench.constant("still", thing, "still", thing=thing)
+    found = [bus_reading(bench, thing), current]
+    if bench.mule.motors_of(thing):
+        found.append(still)
+    if rail and rail in bench.way(thing):
+        found.insert(1, rail_after(bench, rail, thing))
+    return bench.step(
+        "controller", thing, do=do, readings=found, live=bench.way(thing),
+        wires=[*bench.power_wires(thing), *(one.number for one in lead)],
+        limit=bench.limit(source, [("standing", current.band)]), thing=thing,
+    )  # fmt: skip
+
+
+def rail_after(bench: Bench, rail: str, thing: str) -> Reading:
+    """The rail's volts with one more of its sources powered."""
+    about = listed([one for one in draws(bench, rail) if not one.startswith("servo.")])
+    return bench.reading("rail", f"{rail}+{thing}", *rail_volts(rail), thing=about or rail)
+
+
+def powered_up_to(bench: Bench, thing: str) -> list[str]:
+    """Everything that is powered once a controller is."""
+    order = controllers_in_order(bench.evaluation, bench.functions)
+    rail = _receiver_rail(bench)
+    on_rail = [one for one in draws(bench, rail) if not one.startswith("servo.")] if rail else []
+    fed = [one for one in feeders(bench, rail) if one.startswith("controller.")] if rail else []
+    return list(dict.fromkeys([*on_rail, *fed, *order[: order.index(thing) + 1]]))
+
+
+def everything(bench: Bench) -> list[str]:
+    """All that draws current while nothing moves."""
+    drawing = [one for rail in rails(bench) for one in draws(bench, rail)]
+    return [*drawing, *(f"controller.{name}" for name in bench.mule.file.controller)]
+
+
+def _receiver_rail(bench: Bench) -> str:
+    """The rail of the receiver; empty where there is none."""
+    return next((rail for rail in rails(bench) if any(one in SOURCES for one in draws(bench, rail))), "")
+
+
+def _neutral(bench: Bench) -> Step:
+    source = next(iter(bench.mule.supply.sources), None)
+    rail = _receiver_rail(bench)
+    reads = standing_band_reads(bench, everything(bench), rail, source)
+    current = bench.reading("standing", "all", *reads)
+    live = set(everything(bench))
+    for one in list(live):
+        live |= bench.way(one)
+    found = [rail_after(bench, one, "all") for one in rails(bench)]
+    return bench.step(
+        "neutral", "all", readings=[current, *found], live=live,
+        limit=bench.limit(source, [("standing", current.band)]),
+    )  # fmt: skip
+
+
+def limit_with(bench: Bench, source: str | None, parts: Sequence[tuple[str, Read]]) -> Limit:
+    """The limit for everything at rest and some more."""
+    rail = _receiver_rail(bench)
+    rest = bench.bands.of(
+        readings()["standing"].meter, *standing_band_reads(bench, everything(bench), rail, source)
+    )
+    more = [(name, bench.bands.of("supply", read)) for name, read in parts]
+    return bench.limit(source, [("standing", rest), *more])

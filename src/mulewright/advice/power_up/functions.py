@@ -1,0 +1,211 @@
+"""How is each function tried with a small stick: which way, with which volts and amps, one at a time?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from mulewright.advice.power_up.bands import Read
+from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.currents import free_running, standing, starting
+from mulewright.advice.power_up.first_volts import everything, limit_with
+from mulewright.advice.power_up.plan import Band, Reading, Step, around
+from mulewright.design.characters import control_kind
+from mulewright.facts.directions import WheelMotorFacts
+from mulewright.facts.first_push import FirstPushFacts
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.motors import MotorFacts
+from mulewright.facts.nodes import UNKNOWN, Value, average
+from mulewright.facts.outputs import OutputFacts
+from mulewright.shelf.power_up import readings as reading_words
+from mulewright.shelf.tables import default
+from mulewright.units.shown import percent
+
+DRIVE = "drive"
+AHEAD = {1: "ahead", -1: "backwards"}
+
+
+def function_steps(bench: Bench) -> Iterator[Step]:
+    """A step for each command that motors follow, the least risk first."""
+    for function in bench.functions:
+        if function == DRIVE:
+            for command in bench.mule.drive_commands:
+                yield _step(bench, function, command, _own_motors(bench, command))
+        elif bench.mule.controls_for(function):
+            yield _step(bench, function, function, bench.mule.motors_serving[function])
+
+
+def small_stick() -> str:
+    """How far a stick is pushed for the first time, for people."""
+    return percent(default("first_stick").value)
+
+
+def _own_motors(bench: Bench, command: str) -> list[str]:
+    """The motors whose own command it is: with forward, all wheels of a mixed drive."""
+    found = []
+    for motor in bench.mule.motors_serving.get(DRIVE, []):
+        controller = bench.mule.controller_of.get(motor)
+        if controller is None:
+            continue
+        output = bench.evaluation.entity(OutputFacts, controller)
+        if output.terms and command in output.main[0].control.functions:
+            found.append(motor)
+    return found
+
+
+def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> Step:
+    mule = bench.mule
+    controls = mule.controls_for(command)
+    control = listed(one.rsplit(".", 1)[1] for one in controls) or "?"
+    kind = control_kind(mule, controls[0]) if controls else None
+    live = {command, f"function.{command}", f"mechanism.{function}", *controls}
+    live |= {DRIVE} if function == DRIVE else set()
+    for motor in mule.motors_serving[function]:
+        live.add(motor)
+        live |= bench.way(mule.controller_of[motor]) if motor in mule.controller_of else set()
+    fed = [mule.supply.source_of(mule.controller_of[one]) for one in motors if one in mule.controller_of]
+    source = next((one for one in fed if one is not None), None)
+    more = [(f"{command} running free", free_draw(motors)), ("its start", start_draw(motors))]
+    on_supply = bench.mode == "bench supply"
+    return bench.step(
+        "function",
+        command,
+        do=[
+            *_push(kind, control, command, on_supply=on_supply),
+            *_ways(bench, function, command),
+            *_mind_volts(bench, motors),
+        ],
+        readings=readings_of(bench, command, motors, small=kind != "switch"),
+        live=live,
+        limit=limit_with(bench, source, more) if motors else None,
+        wires=[number for motor in motors for number in bench.numbers(thing=motor, kinds=("motor",))],
+        function=command,
+        control=control,
+    )
+
+
+def free_draw(motors: Sequence[str]) -> Read:
+    """What the supply gives while some motors run freely."""
+    return lambda on: free_running(on, motors)
+
+
+def start_draw(motors: Sequence[str]) -> Read:
+    """What the supply gives while some motors start."""
+    return lambda on: starting(on, motors)
+
+
+def _push(kind: str | None, control: str, command: str, *, on_supply: bool) -> list[str]:
+    if kind == "switch":
+        return [
+            f"Flick {control} on for a second and off again: a switch has no small stick. "
+            "If the radio can, lower the endpoint of its channel to a third for this first time."
+        ]
+    if kind in ("knob", "slider"):
+        return [f"Turn {control} slowly from its neutral to a quarter of its way, and back."]
+    gently = " Back slowly, too: a bench supply takes no braking current." if on_supply else ""
+    return [
+        f"Push {control} to {small_stick()} of its way for {command}, let go, then the other way. "
+        "Then slowly to full stick: pushed at once, it asks for its whole starting current."
+        f"{gently}"
+    ]
+
+
+def _ways(bench: Bench, function: str, command: str) -> list[str]:
+    """Which way things should go, and where the file says that they will not."""
+    if function != DRIVE:
+        return _mechanism_ways(bench, function)
+    wheels = [bench.evaluation.entity(WheelMotorFacts, motor) for motor in bench.mule.motors_serving[DRIVE]]
+    said = [f"{one.wheel} {AHEAD[sign]}" for one in wheels if (sign := one.word.get(command))]
+    lines = [f"Expected: {', '.join(said)}. Every other wheel stands still."]
+    wrong = [one.wheel for one in wheels if _known(bench, follows(one)) == -1]
+    if wrong:
+        lines.append(
+            f"As the file stands, {listed(wrong)} will not do so. Write down what you see, change nothing yet."
+        )
+    return lines
+
+
+def follows(wheel: WheelMotorFacts) -> Callable[[], Value]:
+    """Whether a wheel follows every command the right way."""
+    return lambda: wheel.all_in_all
+
+
+def _mechanism_ways(bench: Bench, function: str) -> list[str]:
+    mule = bench.mule
+    pushes = [getattr(mule.table(one), "pushes_to", None) for one in mule.controls_for(function)]
+    way = next((word for word in pushes if word), None) or getattr(
+        mule.things.get(mule.functions[function]), "habit", None
+    )
+    says = (
+        f"Expected for a push up or right: {way}."
+        if way
+        else "Write down which way it goes for a push up or right."
+    )
+    return [f"{says} Nothing else moves."]
+
+
+def _mind_volts(bench: Bench, motors: Sequence[str]) -> list[str]:
+    """How to judge volts at another supply."""
+    if not motors:
+        return []
+    duty = _known(bench, lambda: bench.evaluation.entity(MotorFacts, motors[0]).duty)
+    if duty is None:
+        return []
+    return [f"At other supply volts expect {percent(duty, 2)} of them at full stick."]
+
+
+def _known(bench: Bench, read: Callable[[], Value]) -> float | None:
+    value = UNKNOWN
+    with bench.evaluation.watch() as seen:
+        value = read()
+    return None if seen.gaps else average(value)
+
+
+def volts(motor: str, name: str) -> Read:
+    """A fact about a motor at its first push."""
+    return lambda on: getattr(on.entity(FirstPushFacts, motor), name)
+
+
+def free(motor: str) -> Read:
+    """Its free current."""
+    return lambda on: on.entity(MotorFacts, motor).free_current
+
+
+def readings_of(bench: Bench, command: str, motors: Sequence[str], *, small: bool) -> list[Reading]:
+    """The readings of a function; motors whose bands are alike share one."""
+    if not motors:
+        return []
+    found = [
+        *(grouped(bench, "small", command, motors, "small_volts") if small else []),
+        *grouped(bench, "full", command, motors, "full_volts"),
+        *_free(bench, command, motors),
+    ]
+
+    def draw(on: Evaluation) -> Value:
+        return standing(on, everything(bench)) + free_running(on, motors)
+
+    return [*found, bench.reading("draw", command, draw)]
+
+
+def grouped(bench: Bench, word: str, key: str, motors: Sequence[str], name: str) -> list[Reading]:
+    """One reading for all motors whose bands are alike."""
+    return _alike(bench, word, key, motors, [volts(motor, name) for motor in motors])
+
+
+def _free(bench: Bench, key: str, motors: Sequence[str]) -> list[Reading]:
+    return _alike(bench, "free", key, motors, [free(motor) for motor in motors])
+
+
+def _alike(bench: Bench, word: str, key: str, motors: Sequence[str], reads: Sequence[Read]) -> list[Reading]:
+    meter = reading_words()[word].meter
+    groups: dict[object, list[tuple[str, Band]]] = {}
+    for motor, read in zip(motors, reads, strict=True):
+        band = bench.bands.of(meter, read)
+        like = None if band.nominal is None else float(f"{band.nominal:.3g}")
+        groups.setdefault((like, band.needs), []).append((motor, band))
+    found = []
+    for group in groups.values():
+        names = [motor for motor, _ in group]
+        several = f"each of {listed(names)}" if len(names) > 1 else names[0]
+        band = around([band for _, band in group])
+        found.append(bench.said(word, f"{key}:{names[0]}", band, motors=several, stick=small_stick()))
+    return found

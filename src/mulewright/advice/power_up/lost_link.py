@@ -1,0 +1,70 @@
+"""What happens when the transmitter goes off? Function by function, wheels up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mulewright.advice.power_up.bands import Read
+from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.plan import Band, Step
+from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Missing, Value
+from mulewright.models.arithmetic import largest
+from mulewright.shelf.power_up import meters, readings
+
+
+def lost_link_steps(bench: Bench) -> Iterator[Step]:
+    """A step for each function whose motors hang on a receiver."""
+    steered = {one.id: one for one in LostLinkFacts.all(bench.evaluation)}
+    mule = bench.mule
+    for function in bench.functions:
+        fed = dict.fromkeys(mule.controller_of.get(motor, "") for motor in mule.motors_serving[function])
+        links = [steered[one] for one in fed if one in steered]
+        if links:
+            yield _step(bench, function, links)
+
+
+def notice(links: list[str]) -> Read:
+    """Time until the receivers of some controllers take the link for lost."""
+
+    def read(on: Evaluation) -> Value:
+        found = [on.entity(LostLinkFacts, one) for one in links]
+        names = dict.fromkeys(socket.id.split(".", 1)[0] for one in found for socket in one.sockets)
+        if not names:
+            raise Missing("a receiver that steers it")
+        return largest([on.entity(ReceiverFacts, name).fail_safe_delay for name in names])
+
+    return read
+
+
+def _step(bench: Bench, function: str, links: list[LostLinkFacts]) -> Step:
+    ids = [one.id for one in links]
+    band = bench.bands.of(readings()["lost"].meter, notice(ids))
+    open_below = Band(meters()["seconds"].kind, None, band.high, band.nominal, band.needs, band.rests_on)
+    live = {function, f"function.{function}", f"mechanism.{function}"}
+    for one in links:
+        live |= bench.way(one.id)
+    do = [
+        "Wheels up. Small stick, so that it runs; transmitter off; watch; transmitter on again, stick at rest."
+    ]
+    do += list(dict.fromkeys(line for one in links for line in _expected(bench, one)))
+    return bench.step(
+        "lost", function, do=do, readings=[bench.said("lost", function, open_below, thing=function)],
+        live=live, function=function,
+    )  # fmt: skip
+
+
+def _expected(bench: Bench, link: LostLinkFacts) -> list[str]:
+    """What the file says that it will do."""
+    reaction, runs_on = "", 0.0
+    with bench.evaluation.watch() as seen:
+        reaction = link.reaction
+        runs_on = float(link.runs_on)
+    if seen.gaps:
+        return [
+            f"By the file nobody knows what it does: needs {listed(sorted(seen.gaps))}. Write down what you see."
+        ]
+    if runs_on > 0.5:
+        return [f"By the file it runs on ({reaction}): set the presets first, or pull the battery at once."]
+    return [f"By the file: {reaction}."]

@@ -1,0 +1,94 @@
+"""How is each servo tried: horn off, then on, and how far should it go?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mulewright.advice.power_up.bands import Read
+from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.currents import standing
+from mulewright.advice.power_up.first_volts import draws, everything, limit_with, rails
+from mulewright.advice.power_up.plan import Reading, Step
+from mulewright.facts.consumers import ServoDrawFacts
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Value
+from mulewright.facts.rest import on_tester
+from mulewright.facts.servo_travel import ServoTravelFacts
+
+
+def servo_steps(bench: Bench) -> Iterator[Step]:
+    """A step for each servo that a radio commands."""
+    for name in bench.mule.file.servo:
+        if not on_tester(bench.mule, f"servo.{name}"):
+            yield _step(bench, f"servo.{name}")
+
+
+def swing(servo: str) -> Read:
+    """Angle between the ends of its control."""
+    return lambda on: on.entity(ServoTravelFacts, servo).swing
+
+
+def moving(servo: str) -> Read:
+    """What it draws while it moves."""
+    return lambda on: on.entity(ServoDrawFacts, servo).moving_current
+
+
+def stalled(servo: str) -> Read:
+    """What it draws when it is held fast."""
+    return lambda on: on.entity(ServoDrawFacts, servo).stall_current
+
+
+def current_reading(bench: Bench, servo: str, things: list[str]) -> Reading:
+    """Current from the supply while one servo moves: between everything at rest and that with the servo at work."""
+    others = [one for one in things if one != servo]
+
+    def at_rest(on: Evaluation) -> Value:
+        return standing(on, things)
+
+    def at_work(on: Evaluation) -> Value:
+        return standing(on, others) + on.entity(ServoDrawFacts, servo).moving_current
+
+    return bench.reading("servo_current", servo, at_work, at_rest, thing=servo)
+
+
+def live_of(bench: Bench, servo: str) -> set[str]:
+    """What gets power or moves with a servo."""
+    function = bench.mule.function_of(servo) or ""
+    rail = next((one for one in rails(bench) if servo in draws(bench, one)), None)
+    controls = bench.mule.controls_for(function)
+    found = {servo, function, f"function.{function}", f"mechanism.{function}", *controls}
+    return found | ({rail} if rail else set())
+
+
+def _step(bench: Bench, servo: str) -> Step:
+    mule = bench.mule
+    function = mule.function_of(servo) or servo
+    controls = (
+        listed(one.rsplit(".", 1)[1] for one in mule.controls_for(function))
+        or "its control (nobody noted which)"
+    )
+    table = mule.file.servo[servo.split(".", 1)[1]]
+    do = [
+        f"Horn off. {controls} slowly from end to end: it follows, does not buzz at the ends, and comes back."
+    ]
+    if table.rotation == "continuous":
+        do = [f"{controls} at rest: it stands still; a little either way: it turns that way."]
+    else:
+        do.append(
+            "Horn on in its middle, where its linkage is in the middle too. Slowly to either end: stop where it binds."
+        )
+    if table.coupled_with:
+        do.append(
+            f"{table.coupled_with} works on the same part: try each alone first, the other one's horn off."
+        )
+    source = next(iter(mule.supply.sources), None)
+    found = (
+        [] if table.rotation == "continuous" else [bench.reading("swing", servo, swing(servo), thing=servo)]
+    )
+    lead = [one.number for one in bench.wires if one.kind == "servo lead" and one.path == servo]
+    return bench.step(
+        "servo", servo, do=do,
+        readings=[*found, current_reading(bench, servo, everything(bench))],
+        live=live_of(bench, servo), wires=lead,
+        limit=limit_with(bench, source, [(f"{servo} moving", moving(servo))]) if source else None, thing=servo,
+    )  # fmt: skip

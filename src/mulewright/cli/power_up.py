@@ -1,0 +1,56 @@
+"""The command `power-up`: its options, and whether it prints the plan or walks through it."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from mulewright.cli.options import File, Json, Set, Variant
+from mulewright.cli.plain import print_json
+
+EXAMPLE = "Example: mulewright power-up mule.toml --supply --ask"
+
+
+def power_up(
+    file: File,
+    tester: Annotated[
+        bool, typer.Option("--tester", help="There is no radio today: what a servo tester alone can prove")
+    ] = False,
+    supply: Annotated[
+        bool, typer.Option("--supply", help="A bench supply with a current limit is at hand")
+    ] = False,
+    ask: Annotated[
+        bool, typer.Option("--ask", help="Walk through it step by step, and take what the meter shows")
+    ] = False,
+    trail: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Append what was entered to a file; with --ask")
+    ] = None,
+    as_json: Json = False,
+    settings: Set = None,
+    variant: Variant = None,
+) -> None:
+    """Plan the first power-up: each step with what the meter should show, and what to do if it does not."""
+    from mulewright.cli.power_up_text import print_plan, print_walk, walk_through
+    from mulewright.errors import MulewrightError
+    from mulewright.tasks.powering_up import Walk, keep_walk, plan_power_up
+
+    if trail is not None and not ask:
+        raise MulewrightError("nothing is entered without --ask", "--trail", "--ask --trail FILE")
+    found = plan_power_up(file, supply=supply, tester=tester, settings=settings or (), variant=variant)
+    if not ask:
+        if as_json:
+            print_json(found.as_dict())
+        else:
+            print_plan(found)
+        return
+    walk = walk_through(Walk(found), sys.stdin, sys.stderr if as_json else sys.stdout)
+    if as_json:
+        print_json(walk.as_dict())
+    else:
+        print_walk(walk)
+    if trail is not None:
+        keep_walk(walk, trail)
+        typer.echo(f"Kept in {trail}", err=as_json)

@@ -1,0 +1,207 @@
+"""How does a first power-up read at the bench: the whole plan, or one reading at a time?"""
+
+from __future__ import annotations
+
+from typing import TextIO
+
+from rich.console import Console
+
+from mulewright.advice.power_up.bench import listed
+from mulewright.advice.power_up.plan import Place, Plan, Reading, Step
+from mulewright.advice.power_up.words import band_words, limit_words, outside, source_words, written
+from mulewright.checks.engine import Outcome
+from mulewright.cli.console import console, labelled, paragraph
+from mulewright.errors import MulewrightError
+from mulewright.shelf.power_up import stages
+from mulewright.tasks.powering_up import PowerUp, Walk
+from mulewright.units.kinds import KINDS
+
+BACK, ENDS = ("back", "b"), ("stop", "quit", "q")
+HOW = "Type what the meter shows, with its unit; ? where you did not read it, back, or stop."
+
+
+def print_plan(found: PowerUp) -> None:
+    """Print the whole plan."""
+    out, plan = console(), found.plan
+    _print_head(out, found)
+    explained: set[str] = set()
+    stage = -1
+    for step in plan.steps:
+        if step.stage != stage:
+            stage = step.stage
+            out.print()
+            paragraph(out, stages()[stage].upper(), style="bold")
+        _print_step(out, step, explained)
+    if plan.unproven:
+        out.print()
+        paragraph(out, "WHAT THE TESTER CANNOT PROVE", style="bold")
+        for line in plan.unproven:
+            labelled(out, "-", line, 2)
+    out.print()
+    for caution in found.cautions:
+        paragraph(out, caution)
+
+
+def _print_head(out: Console, found: PowerUp) -> None:
+    plan = found.plan
+    paragraph(out, f"{found.opened.name} ({found.where})", style="bold")
+    paragraph(out, f"First power-up on the {plan.mode}: {plan.mode_why}.")
+    _print_open(out, plan)
+    if plan.order:
+        out.print()
+        paragraph(out, "IN THIS ORDER", style="bold")
+        for thing, because in plan.order:
+            paragraph(out, f"{thing}: {because}", 2)
+
+
+def _print_open(out: Console, plan: Plan) -> None:
+    if not plan.open_checks:
+        return
+    out.print()
+    paragraph(out, "OPEN CHECKS THAT SAY: DO NOT CONNECT THE BATTERY", style="bold")
+    for one in plan.open_checks:
+        verdict = one.verdict
+        paragraph(out, f"{verdict.check.id} {verdict.check.name}, {verdict.entity or 'as a whole'}", 2)
+        labelled(out, "What", verdict.what, 4)
+        if verdict.outcome is Outcome.TRIP and verdict.check.fixes:
+            labelled(out, "Do", verdict.check.fixes[0], 4)
+        if one.settled_by is not None:
+            labelled(out, "Then", f"Step {one.settled_by} settles it.", 4)
+        if one.waits:
+            labelled(out, "Wait", _steps(one.waits), 4)
+
+
+def _steps(numbers: tuple[int, ...]) -> str:
+    """Numbers of steps, rows of them joined: ``steps 3, 5 to 8 and 10``."""
+    rows: list[list[int]] = []
+    for number in numbers:
+        if rows and rows[-1][-1] == number - 1:
+            rows[-1].append(number)
+        else:
+            rows.append([number])
+    said = [
+        one
+        for row in rows
+        for one in ([f"{row[0]} to {row[-1]}"] if len(row) > 2 else [str(number) for number in row])
+    ]
+    return f"step{'s' if len(numbers) > 1 else ''} {listed(said)}"
+
+
+def _print_step(out: Console, step: Step, explained: set[str]) -> None:
+    paragraph(out, f"{step.number}. {step.title}", style="bold")
+    if step.waits:
+        labelled(out, "Wait", f"for {listed(step.waits)}")
+    for mind in step.minds:
+        labelled(out, "Mind", mind)
+    for line in step.do:
+        labelled(out, "Do", line)
+    if step.limit is not None:
+        labelled(out, "Limit", limit_words(step.limit))
+    for reading in step.readings:
+        _print_reading(out, reading, explained)
+    if step.wires and not any(f"wire{end}" in line for line in step.do for end in (" ", "s ")):
+        labelled(out, "Wires", listed(str(number) for number in step.wires))
+    labelled(out, "Shows", f"{step.then}.{_settled(step)}")
+
+
+def _settled(step: Step) -> str:
+    settles = f" Settles {', '.join(step.settles)}." if step.settles else ""
+    return f"{settles} Write down {written(step.writes)}." if step.writes else settles
+
+
+def _print_reading(out: Console, reading: Reading, explained: set[str]) -> None:
+    labelled(out, "Read", f"{reading.what}:")
+    labelled(out, "", f"{band_words(reading.band)}  ({reading.instrument})", style="bold")
+    if reading.word in explained or not reading.band.known:
+        return
+    explained.add(reading.word)
+    if from_ := source_words(reading):
+        labelled(out, "From", from_, 4)
+    for label, text in outside(reading):
+        labelled(out, label, text, 4)
+
+
+# --- a walk
+
+
+def walk_through(walk: Walk, answers: TextIO, out: TextIO) -> Walk:
+    """Ask for one reading at a time until the plan ends, or nobody answers; what was entered is kept."""
+    out.write(f"{HOW}\n")
+    shown = 0
+    try:
+        while (question := walk.question) is not None:
+            step, reading = question
+            if step.number != shown:
+                shown = step.number
+                out.write(_asked(step))
+            out.write(_question(reading))
+            out.flush()
+            line = answers.readline()
+            word = line.strip().casefold()
+            if not line or word in ENDS:
+                break
+            if word in BACK:
+                walk, shown = walk.back(), 0
+                continue
+            try:
+                walk = walk.told(line)
+            except MulewrightError as no:
+                out.write(f"  {no.what}: {no.rule}\n")
+                continue
+            out.write(_answer(walk))
+    except KeyboardInterrupt:
+        pass
+    out.write("\n")
+    return walk
+
+
+def _asked(step: Step) -> str:
+    lines = [f"\n{step.number}. {step.title}"]
+    lines += [f"  WAIT for {listed(step.waits)}"] if step.waits else []
+    lines += [f"  Mind: {line}" for line in step.minds]
+    lines += [f"  {line}" for line in step.do]
+    lines += [f"  Limit: {limit_words(step.limit)}"] if step.limit is not None else []
+    return "\n".join(lines) + "\n"
+
+
+def _question(reading: Reading | None) -> str:
+    if reading is None:
+        return "  Done, and as it should be (y, n, ?)? "
+    return f"  {reading.what} [{KINDS[reading.band.kind].shown}]? "
+
+
+def _answer(walk: Walk) -> str:
+    entry = walk.entries[-1]
+    if entry.reading is None:
+        return "" if entry.place != "no" else "  Stop here until it is.\n"
+    band = band_words(entry.reading.band)
+    if entry.place is Place.INSIDE:
+        return f"  Inside: {band}.\n"
+    if entry.place is Place.UNKNOWN:
+        return f"  Written down; no band: {band}.\n"
+    if not isinstance(entry.place, Place):
+        return f"  Not read; expected: {band}.\n"
+    return f"  OUTSIDE ({entry.place.value}): {band}. {entry.advice}\n"
+
+
+def print_walk(walk: Walk) -> None:
+    """Print what came of a walk."""
+    out = console()
+    paragraph(out, f"{len(walk.entries)} of {len(walk.questions)} answered.", style="bold")
+    for entry in walk.outside:
+        what = entry.reading.what if entry.reading else entry.step.title
+        paragraph(out, f"Step {entry.step.number}, {entry.place}: {what}: {entry.typed}", 2)
+        if entry.advice:
+            labelled(out, "Do", entry.advice, 4)
+    if walk.entries and not walk.outside:
+        paragraph(out, "Nothing that was read lay outside its band.", 2)
+    settled = [step for step in walk.found.plan.steps if step.settles and _finished(walk, step)]
+    for step in settled:
+        paragraph(out, f"Step {step.number} settles {', '.join(step.settles)} once it is in the file.", 2)
+
+
+def _finished(walk: Walk, step: Step) -> bool:
+    """Whether all that a step asks was answered, and as it should be."""
+    asked = sum(one.number == step.number for one, _ in walk.questions)
+    mine = [entry for entry in walk.entries if entry.step.number == step.number]
+    return len(mine) == asked and not any(entry in walk.outside for entry in mine)

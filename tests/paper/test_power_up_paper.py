@@ -1,0 +1,43 @@
+"""The first power-up on paper: every step, every band, and room to write."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from mulewright.advice.power_up.build import power_up
+from mulewright.advice.power_up.words import band_words
+from mulewright.paper.blocks import PAPERS, Grid, Ticks, Words
+from mulewright.paper.power_up_paper import power_up_paper
+from tests.designs import DESIGNS, evaluation
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_step_and_every_band_stands_on_the_paper(design: str) -> None:
+    found, paper = power_up(evaluation(design)), power_up_paper(evaluation(design))
+    assert paper.name in PAPERS
+    headings = [one.text for one in paper.blocks if isinstance(one, Words) and one.looks == "heading"]
+    for step in found.steps:
+        assert sum(one.startswith(f"{step.number}. {step.title}") for one in headings) == 1
+    rows = [
+        row for one in paper.blocks if isinstance(one, Grid) and "seen" in one.columns for row in one.rows
+    ]
+    assert [row[2] for row in rows] == [
+        band_words(reading.band) for step in found.steps for reading in step.readings
+    ]
+    assert {row[3] for row in rows} == {""}
+    json.dumps(paper.as_dict(), allow_nan=False)
+
+
+def test_open_checks_come_before_the_steps() -> None:
+    blocks = power_up_paper(evaluation("aisle-carrier")).blocks
+    first_open = next(n for n, one in enumerate(blocks) if isinstance(one, Grid) and "check" in one.columns)
+    first_tick = next(n for n, one in enumerate(blocks) if isinstance(one, Ticks))
+    assert first_open < first_tick
+
+
+def test_the_tester_paper_ends_with_what_it_cannot_prove() -> None:
+    paper = power_up_paper(evaluation("aisle-carrier"), tester=True)
+    ticks = [one for one in paper.blocks if isinstance(one, Ticks)][-1]
+    assert any("fail-safe" in text for text, _ in ticks.items)
