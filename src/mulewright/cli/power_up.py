@@ -11,7 +11,7 @@ import typer
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json
 
-EXAMPLE = "Example: mulewright power-up mule.toml --supply --ask"
+EXAMPLE = "Example: mulewright power-up mule.toml --supply"
 
 
 def power_up(

@@ -6,9 +6,9 @@ from typing import TextIO
 
 from rich.console import Console
 
-from mulewright.advice.power_up.bench import listed
 from mulewright.advice.power_up.plan import Place, Plan, Reading, Step
 from mulewright.advice.power_up.words import band_words, limit_words, outside, source_words, written
+from mulewright.advice.spoken import listed
 from mulewright.checks.engine import Outcome
 from mulewright.cli.console import console, labelled, paragraph
 from mulewright.errors import MulewrightError

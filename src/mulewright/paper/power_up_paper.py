@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mulewright.advice.cautions import cautions
-from mulewright.advice.power_up.bench import listed, wire_words
+from mulewright.advice.power_up.bench import wire_words
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.plan import Plan, Reading, Step
 from mulewright.advice.power_up.words import band_words, limit_words, outside
+from mulewright.advice.spoken import listed
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import Block, Grid, Paper, Ticks, Width, Words
 from mulewright.shelf.power_up import stages

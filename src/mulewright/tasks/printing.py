@@ -18,6 +18,7 @@ from mulewright.paper.checklists_paper import checklists_paper
 from mulewright.paper.failsafe_paper import failsafe_paper
 from mulewright.paper.labels_paper import labels_paper
 from mulewright.paper.plug_paper import plug_paper
+from mulewright.paper.power_up_paper import power_up_paper
 from mulewright.paper.radio_paper import radio_paper
 from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures
 from mulewright.paper.wiring_paper import wiring_paper
@@ -29,6 +30,7 @@ MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "labels": labels_paper,
     "radio": radio_paper,
     "failsafe": failsafe_paper,
+    "power-up": power_up_paper,
     "checklists": checklists_paper,
 }
 NAMES = tuple(name for name in PAPERS if name in MAKERS)  # in the order in which they are printed

@@ -10,6 +10,7 @@ from typing import Any
 from mulewright.advice.power_up.bands import Bands, Read
 from mulewright.advice.power_up.plan import Band, Limit, Mode, Reading, Step
 from mulewright.advice.power_up.risk import in_order
+from mulewright.advice.spoken import listed
 from mulewright.design.harness import Conductor, harness
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
@@ -143,12 +144,6 @@ class Bench:
         if source is None:
             return Band("voltage", needs=("a battery or a bench supply that feeds it",))
         return self.bands.of("volts", lambda on: volts_of(on, source).rested)
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names in a row: ``a, b and c``."""
-    found = list(names)
-    return " and ".join([", ".join(found[:-1]), found[-1]]) if len(found) > 1 else "".join(found)
 
 
 def wire_words(numbers: Sequence[int]) -> str:

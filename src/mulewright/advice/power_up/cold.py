@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed, wire_words
+from mulewright.advice.power_up.bench import Bench, wire_words
 from mulewright.advice.power_up.plan import Step
+from mulewright.advice.spoken import listed
 from mulewright.design.harness import Conductor
 from mulewright.design.mule import Mule
 from mulewright.design.schema.electrics import Fuse

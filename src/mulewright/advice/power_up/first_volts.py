@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed, wire_words
+from mulewright.advice.power_up.bench import Bench, wire_words
 from mulewright.advice.power_up.currents import seen_at_supply, standing, volts_of
 from mulewright.advice.power_up.plan import Limit, Reading, Step
 from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.advice.spoken import listed
+from mulewright.advice.start_list import start_list
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
@@ -38,32 +40,14 @@ def _radio(bench: Bench) -> Step:
     radios = [
         (name, radio) for name in ("radio", "second_radio") if (radio := getattr(file, name)) is not None
     ]
-    memories = listed(
-        [
-            f"“{radio.planned_memory or radio.memory}”"
-            for _, radio in radios
-            if radio.memory or radio.planned_memory
-        ]
-    )
-    starts = [
-        f"{name} {control.start or _rest(bench, f'{radio_id}.control.{name}')}"
-        for radio_id, radio in radios
-        for name, control in radio.control.items()
-        if bench.mule.commands_of.get(f"{radio_id}.control.{name}")
-    ]
-    live = [f"{name}" for name, _ in radios]
+    memories = [radio.planned_memory or radio.memory for _, radio in radios]
+    named = listed([f'"{memory}"' for memory in memories if memory])
+    starts = [f"{one.name} {one.place or '? (write it down)'}" for one in start_list(bench.evaluation)]
+    live = [name for name, _ in radios]
     return bench.step(
-        "radio", "all", live=live, memory=f": {memories}" if memories else "",
+        "radio", "all", live=live, memory=f": {named}" if any(memories) else "",
         starts=", ".join(starts) or "nothing commands anything yet",
     )  # fmt: skip
-
-
-def _rest(bench: Bench, control: str) -> str:
-    """Where a control stands at neutral, as far as its kind says."""
-    kind = getattr(bench.mule.table(control), "kind", None)
-    if kind == "switch":
-        return "at its off position"
-    return "in its middle" if kind in ("stick", None) else "at its neutral, marked with a pencil"
 
 
 # --- rails
@@ -97,10 +81,13 @@ def rail_volts(rail: str) -> tuple[Read, Read]:
 
 def rail_reading(bench: Bench, rail: str) -> Reading:
     """Its volts, where it has a free socket."""
-    about = listed([one for one in draws(bench, rail) if not one.startswith("servo.")]) or listed(
-        draws(bench, rail)
-    )
-    return bench.reading("rail", rail, *rail_volts(rail), thing=about)
+    return bench.reading("rail", rail, *rail_volts(rail), thing=_where(bench, rail))
+
+
+def _where(bench: Bench, rail: str) -> str:
+    """What has a free socket on a rail: receivers and boxes, or else its servos."""
+    on_it = draws(bench, rail)
+    return listed([one for one in on_it if not one.startswith("servo.")] or on_it)
 
 
 def _rail(bench: Bench, rail: str) -> Step:
@@ -120,7 +107,7 @@ def _rail(bench: Bench, rail: str) -> Step:
         readings=[rail_reading(bench, rail), *([current] if source else [])],
         live=live, wires=[number for one in sources for number in bench.power_wires(one)],
         limit=bench.limit(source, [("standing", current.band)]) if source else None,
-        rail=rail, sources=listed(sources) or "nothing", draws=listed(on_it),
+        rail=rail, sources=listed(sources), draws=listed(on_it),
     )  # fmt: skip
 
 
@@ -230,8 +217,7 @@ def _controller(bench: Bench, thing: str) -> Step:
 
 def rail_after(bench: Bench, rail: str, thing: str) -> Reading:
     """The rail's volts with one more of its sources powered."""
-    about = listed([one for one in draws(bench, rail) if not one.startswith("servo.")])
-    return bench.reading("rail", f"{rail}+{thing}", *rail_volts(rail), thing=about or rail)
+    return bench.reading("rail", f"{rail}+{thing}", *rail_volts(rail), thing=_where(bench, rail))
 
 
 def powered_up_to(bench: Bench, thing: str) -> list[str]:

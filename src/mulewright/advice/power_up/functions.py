@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.currents import free_running, standing, starting
 from mulewright.advice.power_up.first_volts import everything, limit_with
 from mulewright.advice.power_up.plan import Band, Reading, Step, around
+from mulewright.advice.spoken import listed
 from mulewright.design.characters import control_kind
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.first_push import FirstPushFacts
@@ -55,7 +56,7 @@ def _own_motors(bench: Bench, command: str) -> list[str]:
 def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> Step:
     mule = bench.mule
     controls = mule.controls_for(command)
-    control = listed(one.rsplit(".", 1)[1] for one in controls) or "?"
+    control = listed(one.rsplit(".", 1)[1] for one in controls) if controls else "?"
     kind = control_kind(mule, controls[0]) if controls else None
     live = {command, f"function.{command}", f"mechanism.{function}", *controls}
     live |= {DRIVE} if function == DRIVE else set()

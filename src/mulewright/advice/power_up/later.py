@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.cold import full, rested
 from mulewright.advice.power_up.first_volts import everything, rails, standing_band_reads
 from mulewright.advice.power_up.functions import DRIVE, small_stick
 from mulewright.advice.power_up.plan import Band, Step, around
+from mulewright.advice.spoken import listed
 from mulewright.facts.first_push import FirstMetreFacts, FirstPushFacts
 from mulewright.facts.loads import held_by
 from mulewright.facts.regulators import LinearFacts
@@ -123,7 +124,7 @@ def _warm(bench: Bench) -> Step:
     told = {device for group in groups.values() for device, _ in group}
     rest = [one for one in _warming(bench) if one not in told]
     if rest or not found:
-        found.append(bench.constant("warm", "others", "warm", thing=listed(rest) or "every servo"))
+        found.append(bench.constant("warm", "others", "warm", thing=listed(rest) if rest else "every servo"))
     live = {*everything(bench), *(f"motor.{name}" for name in bench.mule.file.motor)}
     return bench.step("warm", "all", readings=found, live=live)
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.plan import Band, Step
+from mulewright.advice.spoken import listed
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value

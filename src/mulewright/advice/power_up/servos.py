@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, listed
+from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.currents import standing
 from mulewright.advice.power_up.first_volts import draws, everything, limit_with, rails
 from mulewright.advice.power_up.plan import Reading, Step
+from mulewright.advice.spoken import listed
 from mulewright.facts.consumers import ServoDrawFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Value
@@ -63,10 +64,8 @@ def live_of(bench: Bench, servo: str) -> set[str]:
 def _step(bench: Bench, servo: str) -> Step:
     mule = bench.mule
     function = mule.function_of(servo) or servo
-    controls = (
-        listed(one.rsplit(".", 1)[1] for one in mule.controls_for(function))
-        or "its control (nobody noted which)"
-    )
+    names = [one.rsplit(".", 1)[1] for one in mule.controls_for(function)]
+    controls = listed(names) if names else "its control (nobody noted which)"
     table = mule.file.servo[servo.split(".", 1)[1]]
     do = [
         f"Horn off. {controls} slowly from end to end: it follows, does not buzz at the ends, and comes back."

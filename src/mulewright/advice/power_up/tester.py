@@ -11,6 +11,7 @@ from mulewright.advice.power_up.first_volts import bus_reading, draws, rail_read
 from mulewright.advice.power_up.functions import free
 from mulewright.advice.power_up.plan import Reading, Step
 from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.advice.spoken import listed
 from mulewright.facts.first_push import TesterPushFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.motors import MotorFacts
@@ -60,7 +61,7 @@ def _supply(bench: Bench) -> Step:
             needs = table is None
             found.append(bench.reading("rail", id, _missing(id if needs else f"{id}.power"), thing=id))
     do.append("Ground side of every plug on the ground side of the tester: most have no key.")
-    return bench.step("tester", "all", do=do, readings=found, live=live, thing=" and ".join(testers))
+    return bench.step("tester", "all", do=do, readings=found, live=live, thing=listed(testers))
 
 
 def _missing(path: str) -> Read:
@@ -84,7 +85,7 @@ def _which_rail(bench: Bench, id: str) -> list[str]:
     lines = [f"{id} takes its supply from the middle wire of its plugs."]
     if feeding:
         lines.append(
-            f"The red wire of {' or '.join(feeding)} is in: while one of them is on the tester, it feeds it."
+            f"The red wire of {listed(feeding, 'or')} is in: while one of them is on the tester, it feeds it."
         )
     pulled = [
         f"controller.{name}"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mulewright.advice.power_up.bench import listed
 from mulewright.advice.power_up.plan import Band, Limit, Reading, Source
+from mulewright.advice.spoken import listed
 from mulewright.shelf.power_up import meters
 from mulewright.units.shown import people
 
