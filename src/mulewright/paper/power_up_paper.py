@@ -39,7 +39,7 @@ def power_up_paper(evaluation: Evaluation, *, supply: bool = False, tester: bool
         blocks.append(Ticks([(line, "") for line in plan.unproven]))
     blocks.append(Words("Date, who, and what was odd: ____________________________________________", "small"))
     what_for = f"Step by step in the order that risks least, on the {plan.mode}: {plan.mode_why}."
-    return Paper("power-up", f"{evaluation.mule.file.name}: first power-up", what_for, blocks)
+    return Paper("power-up", "First power-up", what_for, blocks)
 
 
 def _open(plan: Plan) -> Iterator[Block]:
