@@ -189,9 +189,9 @@ def test_percent_stands_beside_microseconds_and_duty() -> None:
 
 def test_each_control_has_its_place_at_switch_on() -> None:
     controls = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("aisle-carrier"))[-1])}
-    assert controls["RV"] == "middle (its spring puts it there)"
-    assert controls["LV"] == "middle (lift stands still there)"
-    assert controls["SW2"] == "position 1 (pump stands still there)"
+    assert controls["RV"] == "middle (by its spring)"
+    assert controls["LV"] == "middle (lift is still)"
+    assert controls["SW2"] == "position 1 (pump is still)"
     assert controls["KN"] == ""
     sweeper = {row["control"]: row["at switch-on"] for row in rows(grids(evaluation("leaf-sweeper"))[-1])}
     assert sweeper["SW2"] == ""  # neither position stops the roller

@@ -139,9 +139,11 @@ class _Lost:
         if self.is_servo:
             return self.mule.function_of(self.device) or self.device
         motors = (self.mule.file.motor[name.split(".", 1)[1]] for name in self.mule.motors_of(self.device))
-        wheels = [(motor.turns or "").removeprefix("wheel.") for motor in motors if motor.turns]
-        turned = [name for name in wheels if name in self.mule.wheels]
-        served = [f"{name} ({listed(turned)})" if name == "drive" else name for name in self.facts.served]
+        turned = [(motor.turns or "").removeprefix("wheel.") for motor in motors]
+        wheels = [name for name in turned if name in self.mule.wheels]
+        own = wheels == [self.device.split(".", 1)[1]]  # its name says it already
+        more = f" ({listed(wheels)})" if wheels and not own else ""
+        served = [f"{name}{more}" if name == "drive" else name for name in self.facts.served]
         return listed(served) if served else UNKNOWN
 
     @property

@@ -40,12 +40,12 @@ def _place(facts: ControlFacts) -> StartPlace:
     if control.kind is None:
         return StartPlace(facts.id, None, "")
     if not stays(facts):
-        return StartPlace(facts.id, "middle", "its spring puts it there")
+        return StartPlace(facts.id, "middle", "by its spring")
     followers = [output for output in OutputFacts.all(facts.evaluation) if _follows(output, facts.id)]
     controllers = [table for one in followers if isinstance(table := one.table, Controller)]
     if not followers or len(controllers) < len(followers):
         return StartPlace(facts.id, None, "")
-    still = f"{listed(facts.functions)} {'stands' if len(facts.functions) == 1 else 'stand'} still there"
+    still = f"{listed(facts.functions)} {'is' if len(facts.functions) == 1 else 'are'} still"
     if control.kind == "switch":
         return _on_a_switch(facts, still)
     one_way = any(one.direction == "one-way" for one in controllers)

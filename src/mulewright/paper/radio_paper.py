@@ -57,7 +57,7 @@ def _radio(evaluation: Evaluation, name: str, *, alone: bool) -> Iterator[Block]
     yield Grid(MIXES, mixes) if mixes else Words("None is noted.")
     yield Words("Controls, and where each stands when the power comes on", "heading")
     yield Grid(
-        CONTROLS, control_rows(evaluation, name), ("fit", 1.4, "fit", 0.9, 1, 1.3, 1.3, "fit", 1.3, 1.7)
+        CONTROLS, control_rows(evaluation, name), ("fit", 1.4, "fit", 0.9, 1, 1.4, 1.4, "fit", 1.5, 1.3)
     )
     yield Words("Bind", "heading")
     yield Ticks(_bind(evaluation.mule, receiver))
