@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from mulewright.design.harness import Kind
-from mulewright.paper.wiring.compose import PLUG_HALF, STRANDS, THICK_LEAD
-from mulewright.paper.wiring.place import LABEL
 from mulewright.paper.wiring.scene import Line, Look, Mark, Point, Scene, Text
+from mulewright.paper.wiring.sizes import LABEL
+from mulewright.paper.wiring.strands import PLUG_HALF, STRANDS, THICK_LEAD
 
 LONG, THICK = 12.0, 0.9  # [mm] of a sample
 SAMPLES: tuple[tuple[Kind, Look, str], ...] = (

@@ -8,9 +8,10 @@ from mulewright.design.mule import Mule
 from mulewright.paper.fonts import shortened, width
 from mulewright.paper.wiring.compose import compose
 from mulewright.paper.wiring.key import key
-from mulewright.paper.wiring.place import LABEL, LINE, NAME, SMALL, Places
+from mulewright.paper.wiring.place import Places
 from mulewright.paper.wiring.plan import CONTROL, MOVE, RECEIVE, SOURCE, Plan
 from mulewright.paper.wiring.scene import Point, Scene, Text
+from mulewright.paper.wiring.sizes import LABEL, LINE, NAME, SMALL
 from mulewright.paper.wiring.words import PULLED
 
 TITLE = 5.6  # [mm] size of the title
