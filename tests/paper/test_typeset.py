@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import sys
+import unicodedata
 from dataclasses import replace
 
 import pytest
@@ -149,3 +151,11 @@ def test_pictures_of_pages() -> None:
     assert len(pngs) == len(svgs) > 1
     assert all(png.startswith(b"\x89PNG") for png in pngs)
     assert all(svg.startswith(b"<svg") for svg in svgs)
+
+
+def test_every_character_is_printed_or_refused() -> None:
+    every = (chr(code) for code in range(1, sys.maxunicode + 1))
+    assigned = "".join(one for one in every if unicodedata.category(one) not in ("Cn", "Cs"))
+    known = sorted(set(assigned) - fonts.lacking(assigned))
+    assert len(known) > 5000
+    assert pdf([paper(*(Words(f"a{one}b") for one in known))], sheet())

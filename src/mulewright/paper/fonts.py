@@ -11,7 +11,9 @@ FAMILY = "DejaVu Sans"
 FILES = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}  # by whether it is bold
 SYMBOLS = ("So", "Sk", "Sm", "Sc")  # kinds of characters that belong to no script
 CAPITALS = ("CJK",)  # scripts that are known by their letters
+PRIVATE = "Co"  # kind of characters for private use
 UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # kinds of characters that leave no mark
+MARKING = ("L", "AL", "AN")  # directions of those among them that do: they stand before what they act on
 
 
 @cache
@@ -57,15 +59,19 @@ def shortened(text: str, size: float, room: float, *, bold: bool = False) -> str
 
 
 def lacking(text: str) -> set[str]:
-    """Characters of a text that the fonts cannot show."""
-    advances, _ = _advances(False)
-    bold, _ = _advances(True)
+    """Characters of a text that the fonts cannot show, and those for private use, which look different everywhere."""
+    shown = _advances(False)[0].keys() & _advances(True)[0].keys()
     return {
         character
-        for character in text
-        if unicodedata.category(character) not in UNSEEN
-        and (ord(character) not in advances or ord(character) not in bold)
+        for character in set(text)
+        if unicodedata.category(character) == PRIVATE or not (ord(character) in shown or _unseen(character))
     }
+
+
+def _unseen(character: str) -> bool:
+    """Whether a character leaves no mark by itself; some that act on what follows do."""
+    category = unicodedata.category(character)
+    return category in UNSEEN and (category != "Cf" or unicodedata.bidirectional(character) not in MARKING)
 
 
 def scripts(characters: Iterable[str]) -> list[str]:
