@@ -169,6 +169,8 @@ def test_letters_that_cannot_be_printed_are_named_with_their_place(
     assert ran.code == 2
     assert ran.err.startswith(place)
     assert "cannot be printed, for the font lacks 字 漢 (CJK)" in ran.err
+    assert ran.err.splitlines()[-1] in ("  Found: 漢字", "  Found: 漢字 cart")
+    assert mulewright("print", cart, "--what", "wiring", "-o", cart.parent / "w.svg").err == ran.err
     assert list(cart.parent.iterdir()) == [cart]
 
 

@@ -2,21 +2,11 @@
 
 from __future__ import annotations
 
+from mulewright.advice.spoken import spoken
 from mulewright.design.harness import Pin
 from mulewright.design.signals import RECEIVERS
 
-KINDS = {"y_lead": "Y-lead", "inline": "in-line device"}
 SIGNS = {"+": "+", "-": "−"}  # as they are printed, for a plain hyphen is hard to see
-
-
-def thing(id: str) -> str:
-    """A thing in words: ``battery.main`` is battery main.
-
-    >>> thing("y_lead.front"), thing("second_receiver")
-    ('Y-lead front', 'second receiver')
-    """
-    kind, _, name = id.partition(".")
-    return f"{KINDS.get(kind, kind.replace('_', ' '))} {name}".rstrip()
 
 
 def place(pin: Pin | None) -> str:
@@ -27,7 +17,7 @@ def place(pin: Pin | None) -> str:
     """
     if pin is None:
         return "? (nobody noted where)"
-    words = thing(pin.thing)
+    words = spoken(pin.thing)
     if pin.name == "lead":  # a lead of its own needs no place
         return words
     if pin.thing in RECEIVERS and pin.name.isdigit():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from mulewright.advice.spoken import spoken
 from mulewright.design.commands import Term, channel_terms, terms
 from mulewright.design.harness import Conductor, Harness, Pin, harness
 from mulewright.design.mule import Mule
@@ -13,7 +14,7 @@ from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import TICK, Block, Grid, Paper, Width, Words
-from mulewright.paper.places import SIGNS, place, thing
+from mulewright.paper.places import SIGNS, place
 
 Row = tuple[str, ...]
 PLUGS = ("servo lead", "supply lead")
@@ -57,7 +58,7 @@ def _receivers(mule: Mule, wires: Harness) -> Iterator[Block]:
             idle = channel_terms(mule, radio, int(socket)) if socket.isdigit() else []
             rows += _socket(mule, wires, receiver, socket, socket, idle)
         part = f" {table.part}" if table.part else ""
-        yield from _table(f"{thing(receiver).capitalize()}{part}", rows)
+        yield from _table(f"{spoken(receiver).capitalize()}{part}", rows)
         if table.channels is None:
             yield Words("How many sockets it has is not noted.", "small")
 
@@ -180,7 +181,7 @@ def _motors(mule: Mule, wires: Harness) -> Iterator[Block]:
         assert first.end is not None
         swapped = mule.file.controller[first.path.split(".", 1)[1]].polarity or "?"
         rows.append(
-            (thing(first.start.thing), thing(first.end.thing), _lead(first), _lead(second), swapped, TICK)
+            (spoken(first.start.thing), spoken(first.end.thing), _lead(first), _lead(second), swapped, TICK)
         )
     if rows:
         yield Words("Motor leads", "heading")
@@ -215,5 +216,5 @@ def _power(wires: Harness) -> Iterator[Block]:
 def _terminals(pin: Pin) -> str:
     """The pair of terminals that a pin belongs to: ``+2`` and ``-2`` are pair 2."""
     if pin.name[:1] in SIGNS:
-        return f"{thing(pin.thing)} {pin.name[1:].strip()}".rstrip()
+        return f"{spoken(pin.thing)} {pin.name[1:].strip()}".rstrip()
     return place(pin)

@@ -123,6 +123,7 @@ def _data(papers: Sequence[Paper], sheet: Sheet) -> dict[str, Any]:
 def _paper(paper: Paper) -> dict[str, Any]:
     found = paper.as_dict() | {"head": fonts.shortened(paper.title, SMALL, HEAD)}
     for block, data in zip(paper.blocks, found["blocks"], strict=True):
+        data.pop("alone", None)
         if isinstance(block, Labels):
             data |= _strips(block)
     return found
@@ -161,7 +162,19 @@ def _texts(value: Any) -> Iterator[str]:
             yield from _texts(inner)
 
 
+def require_letters(papers: Sequence[Paper], sheet: Sheet) -> None:
+    """Refuse papers with letters that the fonts lack, for those would be printed as boxes.
+
+    Raises
+    ------
+    LettersLacking
+        If there are any; it names them.
+    """
+    _require_letters(_data(papers, sheet))
+
+
 def _require_letters(data: dict[str, Any]) -> None:
     lacking = fonts.lacking("".join(_texts(data)))
     if lacking:
-        raise LettersLacking(frozenset(lacking), next(text for text in _texts(data) if lacking & set(text)))
+        shortest = min((text for text in _texts(data) if lacking & set(text)), key=len)
+        raise LettersLacking(frozenset(lacking), shortest)

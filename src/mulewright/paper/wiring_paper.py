@@ -10,7 +10,7 @@ from mulewright.paper.blocks import Drawing, Paper
 from mulewright.paper.wiring.draw import svg
 from mulewright.paper.wiring.sheet import ADVICE, wiring_scene
 
-MARGIN = 5.0  # [mm] around the picture where it stands alone
+MARGIN, EDGE = 5.0, 0.4  # [mm] around the picture where it stands alone, and on a page
 
 
 def wiring_paper(evaluation: Evaluation) -> Paper:
@@ -18,7 +18,7 @@ def wiring_paper(evaluation: Evaluation) -> Paper:
     scene = wiring_scene(evaluation.mule, titled=False)
     alone = wiring_scene(evaluation.mule)
     wide, high = scene.size
-    picture = Drawing(svg(scene), in_words(evaluation.mule), svg(alone, MARGIN))
+    picture = Drawing(svg(scene, EDGE), in_words(evaluation.mule), svg(alone, MARGIN))
     return Paper(
         "wiring", f"Wiring picture: {evaluation.mule.file.name}", ADVICE, [picture], wide=wide > high
     )

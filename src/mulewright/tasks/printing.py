@@ -20,7 +20,7 @@ from mulewright.paper.labels_paper import labels_paper
 from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.power_up_paper import power_up_paper
 from mulewright.paper.radio_paper import radio_paper
-from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures
+from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures, require_letters
 from mulewright.paper.wiring_paper import wiring_paper
 from mulewright.tasks.opening import Opened, open_mule
 
@@ -84,7 +84,7 @@ def print_papers(
         try:
             files = _set(papers, path, kind, _sheet(opened, day))
         except LettersLacking as no:
-            no.where = _place_of(no.lacking, opened.mule.loaded)
+            _place_it(no, opened.mule.loaded)
             raise
         for place in files:
             _require_free(place)
@@ -135,10 +135,13 @@ def _sheet(opened: Opened, day: date) -> Sheet:
     return Sheet(opened.name, day, ALWAYS[0], opened.mule.file.print.page or "a4")
 
 
-def _place_of(letters: frozenset[str], loaded: Loaded) -> str:
-    """Where in the file the first text with such letters stands."""
-    place = next((path for path, text in _texts(loaded.said) if letters & set(text)), ())
-    return Typed(loaded.where, loaded.text, loaded.base, loaded.said).place(place) if place else loaded.where
+def _place_it(no: LettersLacking, loaded: Loaded) -> None:
+    """Say where in the file the first text with such letters stands."""
+    typed = Typed(loaded.where, loaded.text, loaded.base, loaded.said)
+    for path, text in _texts(loaded.said):
+        if no.lacking & set(text):
+            no.where, no.found = typed.place(path), text
+            return
 
 
 def _texts(raw: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], str]]:
@@ -160,7 +163,10 @@ def _set(papers: Sequence[Paper], path: Path, kind: str, sheet: Sheet) -> dict[P
         return {path: pdf(papers, sheet)}
     [paper] = papers
     drawn = [(block.alone or block.svg).encode() for block in paper.blocks if isinstance(block, Drawing)]
-    pages = drawn if kind == ".svg" and len(drawn) == 1 else pictures(paper, sheet, PICTURES[kind])
+    if kind == ".svg" and len(drawn) == 1:
+        require_letters(papers, sheet)
+        return {path: drawn[0]}
+    pages = pictures(paper, sheet, PICTURES[kind])
     if len(pages) == 1:
         return {path: pages[0]}
     return {path.with_stem(f"{path.stem}-{number}"): page for number, page in enumerate(pages, start=1)}
