@@ -264,7 +264,7 @@ def test_the_least_risk_comes_first_and_what_nobody_knows_last() -> None:
 def test_steps_wait_for_the_open_checks_of_what_they_power() -> None:
     found = plan("aisle-carrier")
     waiting = {one.id for one in found.steps if one.waits}
-    assert {one.verdict.check.id for one in found.open_checks} == {"R02"}
+    assert [(one.verdict.check.id, len(one.about)) for one in found.open_checks] == [("R02", 4)]
     assert {"controller:controller.front_left", "function:forward", "floor:drive"} <= waiting
     assert not {"controller:controller.lift", "function:lift", "servo:servo.tilt"} & waiting
 
@@ -272,11 +272,10 @@ def test_steps_wait_for_the_open_checks_of_what_they_power() -> None:
 def test_an_unknown_that_an_earlier_step_settles_keeps_nothing_waiting_after_it() -> None:
     found = plan("tray-cart", ("wire.main.joints=?", "wire.branches.joints=?"))
     swapped = [one for one in found.open_checks if one.verdict.check.id == "P17"]
-    assert [one.settled_by for one in swapped] == [
-        step(found, "branch:controller.left").number, step(found, "branch:controller.right").number,
-    ]  # fmt: skip
+    assert [one.about for one in swapped] == [("controller.left", "controller.right")]
+    assert [one.settled_by for one in swapped] == [step(found, "branch:battery.main").number]
     assert all(not one.waits for one in swapped)
-    assert "P17" in step(found, "branch:controller.left").settles
+    assert "P17" in step(found, "branch:battery.main").settles
 
 
 def test_a_band_that_needs_an_unknown_says_so_and_the_step_says_what_to_write_down() -> None:

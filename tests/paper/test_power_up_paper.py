@@ -8,9 +8,12 @@ import pytest
 
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.words import band_words
+from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import PAPERS, Grid, Ticks, Words
 from mulewright.paper.power_up_paper import power_up_paper
 from tests.designs import DESIGNS, evaluation
+from tests.paper.oddities import BARE, HOSTILE, NAMES, TWO_RADIOS, UNKNOWN, evaluated
+from tests.paper.pages import printed, squeezed
 
 
 @pytest.mark.parametrize("design", DESIGNS)
@@ -23,11 +26,43 @@ def test_every_step_and_every_band_stands_on_the_paper(design: str) -> None:
     rows = [
         row for one in paper.blocks if isinstance(one, Grid) and "seen" in one.columns for row in one.rows
     ]
-    assert [row[2] for row in rows] == [
-        band_words(reading.band) for step in found.steps for reading in step.readings
-    ]
-    assert {row[3] for row in rows} == {""}
+    asked = [reading for step in found.steps for reading in step.readings]
+    assert [row[1] for row in rows] == [band_words(reading.band) for reading in asked]
+    assert {row[2] for row in rows} <= {""}
     json.dumps(paper.as_dict(), allow_nan=False)
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_letter_is_explained_once(design: str) -> None:
+    blocks = power_up_paper(evaluation(design)).blocks
+    rows = [row for one in blocks if isinstance(one, Grid) and "seen" in one.columns for row in one.rows]
+    [explained] = [one for one in blocks if isinstance(one, Grid) and "what to do" in one.columns]
+    letters = [row[0] for row in explained.rows]
+    assert letters == sorted(set(letters))
+    assert {row[3] for row in rows} - {""} == set(letters)
+    assert all(row[1] for row in explained.rows)
+
+
+def all_printed(on: Evaluation) -> str:
+    """What stands on the pages; every paragraph of the paper stands there."""
+    paper = power_up_paper(on)
+    shown = printed(paper)
+    for block in paper.blocks:
+        if isinstance(block, Words):
+            assert squeezed(block.text)[:60] in shown
+    return shown
+
+
+@pytest.mark.parametrize("text", [BARE, TWO_RADIOS, UNKNOWN], ids=["bare", "two radios", "unknown"])
+def test_all_of_it_is_printed_of_an_odd_mule(text: str) -> None:
+    assert "1.Nothingthatmovescanhurt" in all_printed(evaluated(text))
+
+
+@pytest.mark.parametrize("name", [*NAMES, *HOSTILE])
+def test_odd_names_stand_as_they_are(name: str) -> None:
+    quote = '"' if "'" in name else "'"
+    shown = all_printed(evaluation("tray-cart", (f"radio.planned_memory={quote}{name}{quote}",)))
+    assert squeezed(name) in shown
 
 
 def test_open_checks_come_before_the_steps() -> None:

@@ -6,8 +6,17 @@ from typing import TextIO
 
 from rich.console import Console
 
+from mulewright.advice.power_up.bench import named
 from mulewright.advice.power_up.plan import Place, Plan, Reading, Step
-from mulewright.advice.power_up.words import band_words, limit_words, outside, source_words, written
+from mulewright.advice.power_up.words import (
+    band_words,
+    limit_words,
+    outside,
+    source_words,
+    step_words,
+    wait_words,
+    written,
+)
 from mulewright.advice.spoken import listed
 from mulewright.checks.engine import Outcome
 from mulewright.cli.console import console, labelled, paragraph
@@ -61,36 +70,21 @@ def _print_open(out: Console, plan: Plan) -> None:
     paragraph(out, "OPEN CHECKS THAT SAY: DO NOT CONNECT THE BATTERY", style="bold")
     for one in plan.open_checks:
         verdict = one.verdict
-        paragraph(out, f"{verdict.check.id} {verdict.check.name}, {verdict.entity or 'as a whole'}", 2)
+        about = named(one.about) if one.about else "as a whole"
+        paragraph(out, f"{verdict.check.id} {verdict.check.name}: {about}", 2)
         labelled(out, "What", verdict.what, 4)
         if verdict.outcome is Outcome.TRIP and verdict.check.fixes:
             labelled(out, "Do", verdict.check.fixes[0], 4)
         if one.settled_by is not None:
             labelled(out, "Then", f"Step {one.settled_by} settles it.", 4)
         if one.waits:
-            labelled(out, "Wait", _steps(one.waits), 4)
-
-
-def _steps(numbers: tuple[int, ...]) -> str:
-    """Numbers of steps, rows of them joined: ``steps 3, 5 to 8 and 10``."""
-    rows: list[list[int]] = []
-    for number in numbers:
-        if rows and rows[-1][-1] == number - 1:
-            rows[-1].append(number)
-        else:
-            rows.append([number])
-    said = [
-        one
-        for row in rows
-        for one in ([f"{row[0]} to {row[-1]}"] if len(row) > 2 else [str(number) for number in row])
-    ]
-    return f"step{'s' if len(numbers) > 1 else ''} {listed(said)}"
+            labelled(out, "Wait", step_words(one.waits), 4)
 
 
 def _print_step(out: Console, step: Step, explained: set[str]) -> None:
     paragraph(out, f"{step.number}. {step.title}", style="bold")
     if step.waits:
-        labelled(out, "Wait", f"for {listed(step.waits)}")
+        labelled(out, "Wait", wait_words(step))
     for mind in step.minds:
         labelled(out, "Mind", mind)
     for line in step.do:
@@ -157,7 +151,7 @@ def walk_through(walk: Walk, answers: TextIO, out: TextIO) -> Walk:
 
 def _asked(step: Step) -> str:
     lines = [f"\n{step.number}. {step.title}"]
-    lines += [f"  WAIT for {listed(step.waits)}"] if step.waits else []
+    lines += [f"  WAIT: {wait_words(step)}"] if step.waits else []
     lines += [f"  Mind: {line}" for line in step.minds]
     lines += [f"  {line}" for line in step.do]
     lines += [f"  Limit: {limit_words(step.limit)}"] if step.limit is not None else []

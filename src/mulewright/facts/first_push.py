@@ -19,7 +19,7 @@ from mulewright.facts.outputs import ControllerSignalFacts
 from mulewright.facts.servo_travel import TesterPulseFacts
 from mulewright.facts.slipping import SlipFacts, wheel_motors
 from mulewright.facts.sources import source_of
-from mulewright.models.arithmetic import difference, largest, product
+from mulewright.models.arithmetic import difference, largest, product, smallest
 from mulewright.models.duty import duty_jump, duty_rescaled
 from mulewright.models.motion import travel_time
 from mulewright.models.motor import speed_under_load, stall_current
@@ -61,10 +61,22 @@ class FirstPushFacts(Facts):
 
     # --- a small stick
 
-    @fact("1", "what the radio makes of a small stick: its curve")
+    @fact("1", "twice the part of the stick that does nothing")
+    def twice_dead(self) -> Value:
+        return self.by(product, first=2.0, second=self.signal.dead_stick)
+
+    @fact("1", "a small stick that is not lost in what does nothing")
+    def wanted_stick(self) -> Value:
+        return self.by(largest, values=[self.assumed("first_stick"), self.twice_dead])
+
+    @fact("1", "how far the stick is pushed for the first time")
+    def first_stick(self) -> Value:
+        return self.by(smallest, values=[self.wanted_stick, 1.0])
+
+    @fact("1", "what the radio makes of that: its curve")
     def small_command(self) -> Value:
         expo = self.signal.output.main[0].control.expo
-        return self.by(expo_curve, stick=self.assumed("first_stick"), expo=expo)
+        return self.by(expo_curve, stick=self.first_stick, expo=expo)
 
     @fact("s", "pulse from neutral for a small stick")
     def small_pulse(self) -> Value:

@@ -2,42 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from string import ascii_lowercase
 
 from mulewright.advice.cautions import cautions
-from mulewright.advice.power_up.bench import wire_words
+from mulewright.advice.power_up.bench import named, wire_words
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.plan import Plan, Reading, Step
-from mulewright.advice.power_up.words import band_words, limit_words, outside
-from mulewright.advice.spoken import listed
+from mulewright.advice.power_up.words import band_words, limit_words, outside, step_words, wait_words
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import Block, Grid, Paper, Ticks, Width, Words
 from mulewright.shelf.power_up import stages
 
-COLUMNS = ("read", "with", "expected", "seen")
-WIDTHS: tuple[Width, ...] = (1.0, "fit", "fit", 0.35)
+USUAL = "multimeter"  # the instrument that need not be named
+FEW = 4  # wires that find room in a heading
+COLUMNS = ("read", "expected", "seen", "if not")
+WIDTHS: tuple[Width, ...] = (1.0, "fit", 0.3, "fit")
 
 
 def power_up_paper(evaluation: Evaluation, *, supply: bool = False, tester: bool = False) -> Paper:
     """The plan of a mule's first power-up, to be ticked and filled in at the bench."""
     plan = power_up(evaluation, supply=supply, tester=tester)
-    blocks: list[Block] = [*(Words(text, "warning") for text in cautions(evaluation.mule)), *_open(plan)]
+    letters = _letters(plan)
+    blocks: list[Block] = [*_open(plan)]
     if plan.order:
         blocks += [
             Words("In this order", "heading"),
             Grid(("function", "why there"), [[thing, because] for thing, because in plan.order]),
         ]
-    explained: set[str] = set()
     stage = -1
     for step in plan.steps:
         if step.stage != stage:
             stage = step.stage
-            blocks.append(Words(stages()[stage], "heading"))
-        blocks += _step(step, explained)
+            blocks.append(Words(stages()[stage].upper(), "heading"))
+        blocks += _step(step, letters)
     if plan.unproven:
         blocks.append(Words("What the tester cannot prove", "heading"))
         blocks.append(Ticks([(line, "") for line in plan.unproven]))
-    blocks.append(Words("Date, who, and what was odd: ____________________________________________", "small"))
+    blocks += [*_outside(plan, letters), Words("The usual cautions", "heading")]
+    blocks += [Words(text, "small") for text in cautions(evaluation.mule)]
     what_for = f"Step by step in the order that risks least, on the {plan.mode}: {plan.mode_why}."
     return Paper("power-up", "First power-up", what_for, blocks)
 
@@ -48,22 +51,23 @@ def _open(plan: Plan) -> Iterator[Block]:
     yield Words("Open checks that say: do not connect the battery", "heading")
     rows = [
         [
-            f"{one.verdict.check.id} {one.verdict.entity}",
+            one.verdict.check.id,
+            named(one.about) if one.about else "as a whole",
             one.verdict.what,
-            f"settled by {one.settled_by}"
-            if one.settled_by
-            else ", ".join(str(number) for number in one.waits),
+            f"step {one.settled_by} settles it" if one.settled_by else step_words(one.waits),
         ]
         for one in plan.open_checks
     ]
-    yield Grid(("check", "what", "these steps wait"), rows, ("fit", 1.0, 0.3), marked=list(range(len(rows))))
+    yield Grid(
+        ("check", "about", "says", "these wait"), rows, ("fit", 1.0, 1.4, 0.8), marked=list(range(len(rows)))
+    )
 
 
-def _step(step: Step, explained: set[str]) -> Iterator[Block]:
-    wires = f" ({wire_words(step.wires)})" if 0 < len(step.wires) <= 4 else ""
+def _step(step: Step, letters: Mapping[str, str]) -> Iterator[Block]:
+    wires = f" ({wire_words(step.wires)})" if 0 < len(step.wires) <= FEW else ""
     yield Words(f"{step.number}. {step.title}{wires}", "heading")
     if step.waits:
-        yield Words(f"Wait for {listed(step.waits)}.", "warning")
+        yield Words(f"Wait: {wait_words(step)}.", "warning")
     for mind in step.minds:
         yield Words(mind, "warning")
     if step.limit is not None:
@@ -71,22 +75,34 @@ def _step(step: Step, explained: set[str]) -> Iterator[Block]:
     if step.do:
         yield Ticks([(line, "") for line in step.do])
     if step.readings:
-        yield Grid(COLUMNS, [_row(one) for one in step.readings], WIDTHS, strong=(2,))
-    for line in _outside(step, explained):
-        yield Words(line, "small")
+        rows = [[_what(one), band_words(one.band), "", letters.get(one.word, "")] for one in step.readings]
+        yield Grid(COLUMNS, rows, WIDTHS, strong=(1,))
     settles = f" Settles {', '.join(step.settles)}." if step.settles else ""
     writes = "".join(f" {path} = ______" for path in step.writes)
-    yield Words(f"Then {step.then}.{settles}{f' Write down:{writes}' if writes else ''}", "small")
+    yield Words(f"This shows: {step.then}.{settles}{f' Write down:{writes}' if writes else ''}", "small")
 
 
-def _row(reading: Reading) -> list[str]:
-    return [reading.what, reading.instrument, band_words(reading.band), ""]
+def _what(reading: Reading) -> str:
+    usual = reading.instrument in (USUAL, "eyes")
+    return reading.what if usual else f"{reading.what} ({reading.instrument})"
 
 
-def _outside(step: Step, explained: set[str]) -> Iterator[str]:
-    """What to do outside the bands, told at the first step that has such a reading."""
-    for reading in step.readings:
-        if reading.word not in explained and reading.band.known:
-            explained.add(reading.word)
-            if said := outside(reading):
-                yield "  ".join(f"{label}: {text}" for label, text in said)
+# --- outside the bands
+
+
+def _letters(plan: Plan) -> dict[str, str]:
+    """A letter for each kind of reading, under which the last table says what to do outside its band."""
+    words = dict.fromkeys(one.word for one in plan.readings.values() if one.band.known and outside(one))
+    return dict(zip(words, ascii_lowercase, strict=False))
+
+
+def _outside(plan: Plan, letters: Mapping[str, str]) -> Iterator[Block]:
+    told: dict[str, list[str]] = {}
+    for one in plan.readings.values():
+        if one.word in letters and one.band.known:
+            said = told.setdefault(one.word, [])
+            said += [line for label, text in outside(one) if (line := f"{label}: {text}") not in said]
+    if told:
+        yield Words("If a reading lies outside", "heading")
+        rows = [[letters[word], " ".join(said)] for word, said in told.items()]
+        yield Grid(("", "what to do"), rows, ("fit", 1.0))

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from math import ceil
-from typing import Any
 
 from mulewright.advice.power_up.bands import Bands, Read
+from mulewright.advice.power_up.currents import volts_of
 from mulewright.advice.power_up.plan import Band, Limit, Mode, Reading, Step
 from mulewright.advice.power_up.risk import in_order
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import listed, spoken
 from mulewright.design.harness import Conductor, harness
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
@@ -20,7 +20,6 @@ from mulewright.shelf.power_up import meters as all_meters
 
 STEP = 0.1  # [A] in which the limit of a bench supply is given
 LEAST = 0.2  # [A] below which a bench supply is hardly set
-RECEIVERS = ("receiver", "second_receiver")
 
 
 class Bench:
@@ -87,7 +86,7 @@ class Bench:
 
     def said(self, word: str, key: str, band: Band, **words: str) -> Reading:
         """A reading with a band that is known already."""
-        return Reading(f"{word}:{key}", word, readings()[word].what.format(**words), band)
+        return Reading(f"{word}:{key}", word, readings()[word].what.format(**self.called(words)), band)
 
     def constant(self, word: str, key: str, name: str, **words: str) -> Reading:
         """A reading whose band does not hang on the mule."""
@@ -105,23 +104,27 @@ class Bench:
         wires: Iterable[int] = (),
         limit: Limit | None = None,
         stage: int | None = None,
-        **words: Any,
+        **words: str,
     ) -> Step:
         """A step of some kind; what the table says to do comes first."""
-        says = steps()[word]
+        says, called = steps()[word], self.called(words)
         return Step(
             f"{word}:{key}",
             says.stage if stage is None else stage,
-            says.title.format(**words),
-            (*(line.format(**words) for line in says.do), *do),
+            says.title.format(**called),
+            (*(line.format(**called) for line in says.do), *do),
             tuple(readings),
             limit,
             frozenset(live),
             tuple(sorted(set(wires))),
-            says.then.format(**words),
+            says.then.format(**called),
             tuple(path.format(**words) for path in says.proves),
             says.checks,
         )
+
+    def called(self, words: Mapping[str, str]) -> dict[str, str]:
+        """Words for a text, with things of the mule as people call them."""
+        return {key: spoken(word) if word in self.mule.things else word for key, word in words.items()}
 
     # --- limits
 
@@ -139,11 +142,14 @@ class Bench:
         return Limit(volts.nominal, round(amps, 3), fuse, f"{why}, and half as much again", needs)
 
     def _volts(self, source: str | None) -> Band:
-        from mulewright.advice.power_up.currents import volts_of
-
         if source is None:
             return Band("voltage", needs=("a battery or a bench supply that feeds it",))
         return self.bands.of("volts", lambda on: volts_of(on, source).rested)
+
+
+def named(things: Iterable[str]) -> str:
+    """Things of the mule in a row, as people call them."""
+    return listed(spoken(thing) for thing in things)
 
 
 def wire_words(numbers: Sequence[int]) -> str:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, wire_words
+from mulewright.advice.power_up.bench import Bench, named, wire_words
 from mulewright.advice.power_up.plan import Step
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import spoken
 from mulewright.design.harness import Conductor
 from mulewright.design.mule import Mule
 from mulewright.design.schema.electrics import Fuse
@@ -62,7 +62,8 @@ def _plugs(bench: Bench) -> Step:
     leads = [one for one in bench.wires if one.kind == "servo lead"]
     red = {True: "red pulled and insulated", False: "red in", None: "red in or pulled: ?"}
     lines = [
-        f"{wire_words([one.number])}: {one.path} in {socket(one)}, {red[one.red_pulled]}" for one in leads
+        f"{wire_words([one.number])}: {spoken(one.path)} in {socket(one)}, {red[one.red_pulled]}"
+        for one in leads
     ]
     lines.append("Each plug: ground on the ground side, on all its pins, in the right row.")
     return bench.step("plugs", "all", do=lines, wires=[one.number for one in leads])
@@ -70,7 +71,7 @@ def _plugs(bench: Bench) -> Step:
 
 def socket(lead: Conductor) -> str:
     """Where a lead's plug sits, for people."""
-    return f"{lead.end.thing} {lead.end.name}" if lead.end is not None else "? (write down where)"
+    return spoken(f"{lead.end.thing}.{lead.end.name}") if lead.end is not None else "? (write down where)"
 
 
 def _fuses(bench: Bench) -> Iterator[Step]:
@@ -122,28 +123,36 @@ def _short(bench: Bench, source: str) -> Step:
     reading = bench.constant("short", source, "no_short")
     run = bench.mule.supply.runs_from(source)
     through = [item for one in run for item in one.through if item.startswith("switch.")]
-    switches = f"{listed(through)} on, " if through else ""
+    switches = f"{named(through)} on, " if through else ""
     wires = bench.numbers(thing=source, kinds=("plus", "minus"))
     return bench.step("short", source, readings=[reading], live=[source], wires=wires, switches=switches)
 
 
 def _branches(bench: Bench) -> Iterator[Step]:
     supply = bench.mule.supply
-    for run in supply.runs:
-        if not run.end.startswith(CARRIED) or supply.source_of(run.end) is None:
-            continue
-        thing, way = run.end, supply.way_to(run.end)
-        numbers = tuple(n for one in way for n in _poles(bench, one.wire, one.end))
-        pluses = wire_words(tuple(n for n in numbers if bench.wires[n - 1].kind == "plus"))
-        switched = any(item.startswith("switch.") for one in way for item in one.through)
-        yield bench.step(
-            "branch", thing,
-            readings=[
-                bench.reading("plus", thing, one_pole(way), thing=thing, wires=pluses or "no wire is known"),
-                bench.constant("apart", thing, "apart", thing=thing),
-            ],
-            live=bench.way(thing), wires=numbers, thing=thing, switched=", switch on" if switched else "",
-        )  # fmt: skip
+    for source in supply.sources:
+        ends = [run.end for run in supply.runs if run.end.startswith(CARRIED)]
+        ends = [end for end in ends if supply.source_of(end) == source]
+        if ends:
+            yield _branches_of(bench, source, ends)
+
+
+def _branches_of(bench: Bench, source: str, ends: Sequence[str]) -> Step:
+    supply = bench.mule.supply
+    found, wires, live, switched = [], list[int](), set[str](), False
+    for end in ends:
+        way = supply.way_to(end)
+        numbers = [number for run in way for number in _poles(bench, run.wire, run.end)]
+        pluses = wire_words([number for number in numbers if bench.wires[number - 1].kind == "plus"])
+        found.append(bench.reading("plus", end, one_pole(way), thing=end, wires=pluses or "no wire is known"))
+        found.append(bench.constant("apart", end, "apart", thing=end))
+        wires += numbers
+        live |= bench.way(end)
+        switched = switched or any(item.startswith("switch.") for run in way for item in run.through)
+    return bench.step(
+        "branch", source, readings=found, live=live, wires=wires, thing=source,
+        switched=", switch on" if switched else "",
+    )  # fmt: skip
 
 
 def _poles(bench: Bench, wire: str, end: str) -> tuple[int, ...]:

@@ -5,19 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, wire_words
+from mulewright.advice.power_up.bench import Bench, named, wire_words
 from mulewright.advice.power_up.currents import seen_at_supply, standing, volts_of
 from mulewright.advice.power_up.plan import Limit, Reading, Step
 from mulewright.advice.power_up.risk import controllers_in_order
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import listed, spoken
 from mulewright.advice.start_list import start_list
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
-from mulewright.facts.rail import RailFacts
+from mulewright.facts.rail import RailFacts, regulator_id
+from mulewright.facts.regulators import RegulatorFacts
 from mulewright.facts.rest import on_tester
+from mulewright.facts.wiring import BatteryFacts
+from mulewright.models.arithmetic import largest
 from mulewright.shelf.power_up import readings
 
+FEW = 2  # sources that a title names
 SOURCES = ("receiver", "second_receiver")
 
 
@@ -41,11 +45,11 @@ def _radio(bench: Bench) -> Step:
         (name, radio) for name in ("radio", "second_radio") if (radio := getattr(file, name)) is not None
     ]
     memories = [radio.planned_memory or radio.memory for _, radio in radios]
-    named = listed([f'"{memory}"' for memory in memories if memory])
+    quoted = listed([f'"{memory}"' for memory in memories if memory])
     starts = [f"{one.name} {one.place or '? (write it down)'}" for one in start_list(bench.evaluation)]
     live = [name for name, _ in radios]
     return bench.step(
-        "radio", "all", live=live, memory=f": {named}" if any(memories) else "",
+        "radio", "all", live=live, memory=f": {quoted}" if any(memories) else "",
         starts=", ".join(starts) or "nothing commands anything yet",
     )  # fmt: skip
 
@@ -71,47 +75,85 @@ def feeders(bench: Bench, rail: str) -> list[str]:
     return sorted(found, key=lambda one: order.index(one) if one in order else -1)
 
 
-def rail_volts(rail: str) -> tuple[Read, Read]:
-    """Volts of a rail: those of the source set highest, and of the one set lowest."""
-    return (
-        lambda on: on.entity(RailFacts, rail).voltage,
-        lambda on: on.entity(RailFacts, rail).lowest,
-    )
+def source_on_rail(source: str) -> Read:
+    """Volts that one source gives a rail."""
+
+    def read(on: Evaluation) -> Value:
+        if source.startswith("battery."):
+            return on.entity(BatteryFacts, source).rested
+        return on.entity(RegulatorFacts, regulator_id(source)).voltage
+
+    return read
 
 
-def rail_reading(bench: Bench, rail: str) -> Reading:
-    """Its volts, where it has a free socket."""
-    return bench.reading("rail", rail, *rail_volts(rail), thing=_where(bench, rail))
+def highest(sources: Sequence[str], rail: str) -> Read:
+    """Volts of a rail that some sources feed: the one set highest carries it."""
+
+    def read(on: Evaluation) -> Value:
+        if not sources:
+            return on.entity(RailFacts, rail).voltage  # which says what is missing
+        return largest([source_on_rail(one)(on) for one in sources])
+
+    return read
+
+
+def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, about: str = "") -> Reading:
+    """The volts of a rail while some of its sources are powered."""
+    place = _where(bench, rail)
+    return bench.reading("rail", key, highest(sources, rail), thing=f"{place}{about}")
 
 
 def _where(bench: Bench, rail: str) -> str:
     """What has a free socket on a rail: receivers and boxes, or else its servos."""
     on_it = draws(bench, rail)
-    return listed([one for one in on_it if not one.startswith("servo.")] or on_it)
+    return named([one for one in on_it if not one.startswith("servo.")] or on_it)
 
 
 def _rail(bench: Bench, rail: str) -> Step:
     sources, on_it = feeders(bench, rail), draws(bench, rail)
     signals = [one for one in on_it if not one.startswith("servo.")]
     source = next((one for name in sources if (one := bench.mule.supply.source_of(name))), None)
-    fed = [one for one in sources if one.startswith("controller.")]
-    powered = [*(signals or on_it), *fed]
-    draw = standing_band_reads(bench, powered, rail if signals else "", source)
+    first = [one for one in sources[:1] if one.startswith("controller.")]
+    draw = standing_band_reads(bench, [*(signals or on_it), *first], rail if signals else "", source)
     current = bench.reading("standing", rail, *draw)
-    live: set[str] = {rail, *on_it} if not signals else {rail, *signals}
+    live: set[str] = {rail, *(signals or on_it)}
     for one in sources:
         live |= bench.way(one)
     return bench.step(
         "rail", rail,
-        do=_rail_do(bench, rail, sources, bool(signals)),
-        readings=[rail_reading(bench, rail), *([current] if source else [])],
+        do=_rail_do(bench, rail, sources, signals=bool(signals)),
+        readings=[*_one_by_one(bench, rail, sources), *([current] if source else [])],
         live=live, wires=[number for one in sources for number in bench.power_wires(one)],
         limit=bench.limit(source, [("standing", current.band)]) if source else None,
-        rail=rail, sources=listed(sources), draws=listed(on_it),
+        rail=spoken(rail), sources=_fed_by(sources), draws=named(on_it),
     )  # fmt: skip
 
 
-def _rail_do(bench: Bench, rail: str, sources: Sequence[str], signals: bool) -> list[str]:
+def _fed_by(sources: Sequence[str]) -> str:
+    return named(sources) if len(sources) <= FEW else f"{len(sources)} sources"
+
+
+def _one_by_one(bench: Bench, rail: str, sources: Sequence[str]) -> list[Reading]:
+    """The rail's volts on each of its sources alone; sources that are set alike share a reading."""
+    if len(sources) < 2:
+        return [rail_reading(bench, rail, rail, sources)]
+    groups: dict[object, list[str]] = {}
+    for one in sources:
+        band = bench.bands.of(readings()["rail"].meter, source_on_rail(one))
+        groups.setdefault((band.nominal, band.needs), []).append(one)
+    return [
+        rail_reading(
+            bench,
+            rail,
+            f"{rail}:{group[0]}",
+            group[:1],
+            about=f", on {listed(map(spoken, group), 'or')} alone",
+        )
+        for group in groups.values()
+    ]
+
+
+def _rail_do(bench: Bench, rail: str, sources: Sequence[str], *, signals: bool) -> list[str]:
     lines = []
     if not sources:
         lines.append("By the file nothing feeds it: put one red wire in, or a regulator of its own. Note it.")
@@ -123,14 +165,12 @@ def _rail_do(bench: Bench, rail: str, sources: Sequence[str], signals: bool) -> 
         wires = wire_words(bench.power_wires(one))
         if one.startswith("controller."):
             motors = wire_words(bench.numbers(thing=one, kinds=("motor",)))
-            lines.append(
-                f"Power {one} alone ({wires or 'its power leads'}); its motor wires off"
-                f"{f' ({motors})' if motors else ''} where they can be undone."
-            )
+            off = f"; its motor {motors} off, if they can be undone" if motors else ""
+            lines.append(f"{spoken(one)} alone: {wires or 'its power leads'} on{off}.")
         elif one.startswith("battery."):
-            lines.append(f"Plug in {one} alone.")
+            lines.append(f"Plug in {spoken(one)} alone.")
         else:
-            lines.append(f"Power {one} alone ({wires or 'its input leads'}).")
+            lines.append(f"Power {spoken(one)} alone ({wires or 'its input leads'}).")
     if signals:
         lines.append("All servo plugs and the signal plugs of all other controllers stay out.")
         lines.append("The receiver's light shows its own pattern for linked: write down which.")
@@ -143,7 +183,7 @@ def _bears(bench: Bench, thing: str) -> str:
     table = bench.mule.table(thing)
     low, high = getattr(table, "min_voltage", None), getattr(table, "max_voltage", None)
     span = " to ".join(one.text for one in (low, high) if one is not None)
-    return f"{thing} {span or '? V (look at its sheet)'}"
+    return f"{spoken(thing)} {span or '? V (look at its sheet)'}"
 
 
 # --- controllers, and all of it
@@ -199,7 +239,8 @@ def _controller(bench: Bench, thing: str) -> Step:
     where = f"signal plug in ({wire_words([one.number for one in lead])})" if lead else "signal plug in"
     power = wire_words(bench.power_wires(thing))
     do = [
-        f"Power off. {thing}: {power or 'power leads'} on, {where}. Those before it stay, the others' plugs stay out.",
+        f"Power off. {spoken(thing)}: {power or 'power leads'} on, {where}.",
+        "Those before it stay on; the signal plugs of the others stay out.",
         "Power on. Its light comes; its motor stands still.",
     ]
     still = bench.constant("still", thing, "still", thing=thing)
@@ -207,7 +248,8 @@ def _controller(bench: Bench, thing: str) -> Step:
     if bench.mule.motors_of(thing):
         found.append(still)
     if rail and rail in bench.way(thing):
-        found.insert(1, rail_after(bench, rail, thing))
+        now = [one for one in feeders(bench, rail) if one in powered or not one.startswith("controller.")]
+        found.insert(1, rail_reading(bench, rail, f"{rail}+{thing}", now))
     return bench.step(
         "controller", thing, do=do, readings=found, live=bench.way(thing),
         wires=[*bench.power_wires(thing), *(one.number for one in lead)],
@@ -215,24 +257,34 @@ def _controller(bench: Bench, thing: str) -> Step:
     )  # fmt: skip
 
 
-def rail_after(bench: Bench, rail: str, thing: str) -> Reading:
-    """The rail's volts with one more of its sources powered."""
-    return bench.reading("rail", f"{rail}+{thing}", *rail_volts(rail), thing=_where(bench, rail))
-
-
 def powered_up_to(bench: Bench, thing: str) -> list[str]:
-    """Everything that is powered once a controller is."""
+    """Everything that is powered once a controller is: those before it, the receiver, and what feeds that."""
     order = controllers_in_order(bench.evaluation, bench.functions)
-    rail = _receiver_rail(bench)
-    on_rail = [one for one in draws(bench, rail) if not one.startswith("servo.")] if rail else []
-    fed = [one for one in feeders(bench, rail) if one.startswith("controller.")] if rail else []
-    return list(dict.fromkeys([*on_rail, *fed, *order[: order.index(thing) + 1]]))
+    powered, rail = order[: order.index(thing) + 1], _receiver_rail(bench)
+    if not rail:
+        return powered
+    on_rail = [one for one in draws(bench, rail) if not one.startswith("servo.")]
+    fed = feeders(bench, rail)
+    needed = [] if any(one in powered for one in fed) else fed[:1]
+    return list(dict.fromkeys([*on_rail, *needed, *powered]))
 
 
-def everything(bench: Bench) -> list[str]:
-    """All that draws current while nothing moves."""
-    drawing = [one for rail in rails(bench) for one in draws(bench, rail)]
-    return [*drawing, *(f"controller.{name}" for name in bench.mule.file.controller)]
+def everything(bench: Bench, source: str | None = None) -> list[str]:
+    """All that draws current while nothing moves; from one source where one is named."""
+    found = [(one, rail_source(bench, rail)) for rail in rails(bench) for one in draws(bench, rail)]
+    controllers = [f"controller.{name}" for name in bench.mule.file.controller]
+    found += [(one, bench.mule.supply.source_of(one)) for one in controllers]
+    return [thing for thing, fed_by in found if source is None or fed_by == source]
+
+
+def rail_source(bench: Bench, rail: str) -> str | None:
+    """The battery or bench supply that gives a rail its current; a pack that feeds it by itself."""
+    for one in feeders(bench, rail):
+        if one.startswith("battery."):
+            return one
+        if source := bench.mule.supply.source_of(one):
+            return source
+    return None
 
 
 def _receiver_rail(bench: Bench) -> str:
@@ -243,12 +295,12 @@ def _receiver_rail(bench: Bench) -> str:
 def _neutral(bench: Bench) -> Step:
     source = next(iter(bench.mule.supply.sources), None)
     rail = _receiver_rail(bench)
-    reads = standing_band_reads(bench, everything(bench), rail, source)
+    reads = standing_band_reads(bench, everything(bench, source), rail, source)
     current = bench.reading("standing", "all", *reads)
     live = set(everything(bench))
     for one in list(live):
         live |= bench.way(one)
-    found = [rail_after(bench, one, "all") for one in rails(bench)]
+    found = [rail_reading(bench, one, f"{one}+all", feeders(bench, one)) for one in rails(bench)]
     return bench.step(
         "neutral", "all", readings=[current, *found], live=live,
         limit=bench.limit(source, [("standing", current.band)]),
@@ -259,7 +311,7 @@ def limit_with(bench: Bench, source: str | None, parts: Sequence[tuple[str, Read
     """The limit for everything at rest and some more."""
     rail = _receiver_rail(bench)
     rest = bench.bands.of(
-        readings()["standing"].meter, *standing_band_reads(bench, everything(bench), rail, source)
+        readings()["standing"].meter, *standing_band_reads(bench, everything(bench, source), rail, source)
     )
     more = [(name, bench.bands.of("supply", read)) for name, read in parts]
     return bench.limit(source, [("standing", rest), *more])

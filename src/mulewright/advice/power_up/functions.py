@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench
+from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.currents import free_running, standing, starting
 from mulewright.advice.power_up.first_volts import everything, limit_with
 from mulewright.advice.power_up.plan import Band, Reading, Step, around
@@ -35,9 +35,16 @@ def function_steps(bench: Bench) -> Iterator[Step]:
             yield _step(bench, function, function, bench.mule.motors_serving[function])
 
 
-def small_stick() -> str:
+def small_stick(bench: Bench, motors: Sequence[str]) -> str:
     """How far a stick is pushed for the first time, for people."""
-    return percent(default("first_stick").value)
+    sticks = [_known(bench, fact_of(bench.evaluation, motor, "first_stick")) for motor in motors]
+    known = [one for one in sticks if one is not None]
+    return percent(max(known, default=default("first_stick").value), 2)
+
+
+def fact_of(evaluation: Evaluation, motor: str, name: str) -> Callable[[], Value]:
+    """A fact about a motor at its first push, to be asked for later."""
+    return lambda: volts(motor, name)(evaluation)
 
 
 def _own_motors(bench: Bench, command: str) -> list[str]:
@@ -63,15 +70,14 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
     for motor in mule.motors_serving[function]:
         live.add(motor)
         live |= bench.way(mule.controller_of[motor]) if motor in mule.controller_of else set()
-    fed = [mule.supply.source_of(mule.controller_of[one]) for one in motors if one in mule.controller_of]
-    source = next((one for one in fed if one is not None), None)
+    source = source_of_all(bench, motors)
     more = [(f"{command} running free", free_draw(motors)), ("its start", start_draw(motors))]
     on_supply = bench.mode == "bench supply"
     return bench.step(
         "function",
         command,
         do=[
-            *_push(kind, control, command, on_supply=on_supply),
+            *_push(kind, control, command, small_stick(bench, motors), on_supply=on_supply),
             *_ways(bench, function, command),
             *_mind_volts(bench, motors),
         ],
@@ -84,6 +90,13 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
     )
 
 
+def source_of_all(bench: Bench, motors: Sequence[str]) -> str | None:
+    """What feeds some motors: the first source that is known."""
+    mule = bench.mule
+    fed = [mule.supply.source_of(mule.controller_of[one]) for one in motors if one in mule.controller_of]
+    return next((one for one in fed if one is not None), None)
+
+
 def free_draw(motors: Sequence[str]) -> Read:
     """What the supply gives while some motors run freely."""
     return lambda on: free_running(on, motors)
@@ -94,17 +107,17 @@ def start_draw(motors: Sequence[str]) -> Read:
     return lambda on: starting(on, motors)
 
 
-def _push(kind: str | None, control: str, command: str, *, on_supply: bool) -> list[str]:
+def _push(kind: str | None, control: str, command: str, stick: str, *, on_supply: bool) -> list[str]:
     if kind == "switch":
         return [
             f"Flick {control} on for a second and off again: a switch has no small stick. "
             "If the radio can, lower the endpoint of its channel to a third for this first time."
         ]
     if kind in ("knob", "slider"):
-        return [f"Turn {control} slowly from its neutral to a quarter of its way, and back."]
+        return [f"Turn {control} slowly from its neutral to {stick} of its way, and back."]
     gently = " Back slowly, too: a bench supply takes no braking current." if on_supply else ""
     return [
-        f"Push {control} to {small_stick()} of its way for {command}, let go, then the other way. "
+        f"Push {control} to {stick} of its way for {command}, let go, then the other way. "
         "Then slowly to full stick: pushed at once, it asks for its whole starting current."
         f"{gently}"
     ]
@@ -181,8 +194,10 @@ def readings_of(bench: Bench, command: str, motors: Sequence[str], *, small: boo
         *_free(bench, command, motors),
     ]
 
+    source = source_of_all(bench, motors)
+
     def draw(on: Evaluation) -> Value:
-        return standing(on, everything(bench)) + free_running(on, motors)
+        return standing(on, everything(bench, source)) + free_running(on, motors)
 
     return [*found, bench.reading("draw", command, draw)]
 
@@ -205,8 +220,9 @@ def _alike(bench: Bench, word: str, key: str, motors: Sequence[str], reads: Sequ
         groups.setdefault((like, band.needs), []).append((motor, band))
     found = []
     for group in groups.values():
-        names = [motor for motor, _ in group]
-        several = f"each of {listed(names)}" if len(names) > 1 else names[0]
+        motors_alike = [motor for motor, _ in group]
+        several = f"{'each of ' if len(group) > 1 else ''}{named(motors_alike)}"
         band = around([band for _, band in group])
-        found.append(bench.said(word, f"{key}:{names[0]}", band, motors=several, stick=small_stick()))
+        stick = small_stick(bench, motors_alike)
+        found.append(bench.said(word, f"{key}:{motors_alike[0]}", band, motors=several, stick=stick))
     return found

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench
+from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.cold import full, rested
 from mulewright.advice.power_up.first_volts import everything, rails, standing_band_reads
 from mulewright.advice.power_up.functions import DRIVE, small_stick
@@ -45,14 +45,12 @@ def _batteries(bench: Bench) -> Iterator[Step]:
             for end in ends
         ]
         rail = next(iter(rails(bench)), "")
-        reads = standing_band_reads(bench, everything(bench), rail, pack)
+        reads = standing_band_reads(bench, everything(bench, pack), rail, pack)
         fuses = [
             item for item, run in supply.run_through.items() if item.startswith("fuse.") and run.start == pack
         ]
         do = [
-            f"Fuse now: {listed(fuses)}, as read before."
-            if fuses
-            else "No fuse lies in its wire by the file."
+            f"Fuse now: {named(fuses)}, as read before." if fuses else "No fuse lies in its wire by the file."
         ]
         if bench.mode == "battery":
             do = [f"Battery out. {do[0]} The small first fuse comes out. Battery in."]
@@ -117,14 +115,14 @@ def _warm(bench: Bench) -> Step:
         groups.setdefault((like, band.needs), []).append((linear.regulator.device, band))
     found = [
         bench.said(
-            "warm", group[0][0], around([band for _, band in group]), thing=listed([one for one, _ in group])
+            "warm", group[0][0], around([band for _, band in group]), thing=named(one for one, _ in group)
         )
         for group in groups.values()
     ]
     told = {device for group in groups.values() for device, _ in group}
     rest = [one for one in _warming(bench) if one not in told]
     if rest or not found:
-        found.append(bench.constant("warm", "others", "warm", thing=listed(rest) if rest else "every servo"))
+        found.append(bench.constant("warm", "others", "warm", thing=named(rest) if rest else "every servo"))
     live = {*everything(bench), *(f"motor.{name}" for name in bench.mule.file.motor)}
     return bench.step("warm", "all", readings=found, live=live)
 
@@ -166,7 +164,7 @@ def way_to_stop(name: str) -> Read:
 def _floor(bench: Bench) -> Step:
     found = [
         bench.reading(
-            "metre", DRIVE, first_metre(), first_metre(slower=factor("small_error")), stick=small_stick()
+            "metre", DRIVE, first_metre(), first_metre(slower=factor("small_error")), stick=_stick(bench)
         ),
         bench.reading("stop", DRIVE, way_to_stop("coasted_way"), way_to_stop("braked_way")),
     ]
@@ -179,6 +177,11 @@ def _floor(bench: Bench) -> Step:
         live |= bench.way(thing)
     live |= {f"motor.{name}" for name in bench.mule.file.motor}
     return bench.step("floor", DRIVE, do=do, readings=found, live=live)
+
+
+def _stick(bench: Bench) -> str:
+    """How far the stick is pushed on the first metre."""
+    return small_stick(bench, bench.mule.motors_serving.get(DRIVE, []))
 
 
 def _room(bench: Bench) -> list[str]:

@@ -200,13 +200,14 @@ class OpenCheck:
     verdict: Verdict
     waits: tuple[int, ...]
     settled_by: int | None = None
+    about: tuple[str, ...] = ()  # all things of which it says the same
 
     def as_dict(self) -> dict[str, Any]:
         """The open check for programs."""
         return {
             "check": self.verdict.check.id,
             "name": self.verdict.check.name,
-            "entity": self.verdict.entity,
+            "about": list(self.about),
             "outcome": self.verdict.outcome.value,
             "what": self.verdict.what,
             "needs": list(self.verdict.needs),

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.currents import standing
-from mulewright.advice.power_up.first_volts import draws, everything, limit_with, rails
+from mulewright.advice.power_up.first_volts import draws, everything, limit_with, rail_source, rails
 from mulewright.advice.power_up.plan import Reading, Step
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.consumers import ServoDrawFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Value
@@ -34,11 +34,6 @@ def moving(servo: str) -> Read:
     return lambda on: on.entity(ServoDrawFacts, servo).moving_current
 
 
-def stalled(servo: str) -> Read:
-    """What it draws when it is held fast."""
-    return lambda on: on.entity(ServoDrawFacts, servo).stall_current
-
-
 def current_reading(bench: Bench, servo: str, things: list[str]) -> Reading:
     """Current from the supply while one servo moves: between everything at rest and that with the servo at work."""
     others = [one for one in things if one != servo]
@@ -52,10 +47,15 @@ def current_reading(bench: Bench, servo: str, things: list[str]) -> Reading:
     return bench.reading("servo_current", servo, at_work, at_rest, thing=servo)
 
 
+def rail_of(bench: Bench, servo: str) -> str | None:
+    """The rail from which a servo draws for certain."""
+    return next((one for one in rails(bench) if servo in draws(bench, one)), None)
+
+
 def live_of(bench: Bench, servo: str) -> set[str]:
     """What gets power or moves with a servo."""
     function = bench.mule.function_of(servo) or ""
-    rail = next((one for one in rails(bench) if servo in draws(bench, one)), None)
+    rail = rail_of(bench, servo)
     controls = bench.mule.controls_for(function)
     found = {servo, function, f"function.{function}", f"mechanism.{function}", *controls}
     return found | ({rail} if rail else set())
@@ -78,16 +78,19 @@ def _step(bench: Bench, servo: str) -> Step:
         )
     if table.coupled_with:
         do.append(
-            f"{table.coupled_with} works on the same part: try each alone first, the other one's horn off."
+            f"{spoken(table.coupled_with)} works on the same part: try each alone first, the other one's horn off."
         )
-    source = next(iter(mule.supply.sources), None)
-    found = (
-        [] if table.rotation == "continuous" else [bench.reading("swing", servo, swing(servo), thing=servo)]
-    )
+    rail = rail_of(bench, servo)
+    source = rail_source(bench, rail) if rail else None
+    found = []
+    if table.rotation != "continuous":
+        found.append(bench.reading("swing", servo, swing(servo), thing=servo))
+    if source is not None:
+        found.append(current_reading(bench, servo, everything(bench, source)))
     lead = [one.number for one in bench.wires if one.kind == "servo lead" and one.path == servo]
     return bench.step(
         "servo", servo, do=do,
-        readings=[*found, current_reading(bench, servo, everything(bench))],
+        readings=found,
         live=live_of(bench, servo), wires=lead,
-        limit=limit_with(bench, source, [(f"{servo} moving", moving(servo))]) if source else None, thing=servo,
+        limit=limit_with(bench, source, [(f"{spoken(servo)} moving", moving(servo))]) if source else None, thing=servo,
     )  # fmt: skip

@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.power_up.bands import Read
-from mulewright.advice.power_up.bench import Bench, wire_words
+from mulewright.advice.power_up.bench import Bench, named, wire_words
 from mulewright.advice.power_up.currents import assumed, standing, volts_of
-from mulewright.advice.power_up.first_volts import bus_reading, draws, rail_reading, rails
+from mulewright.advice.power_up.first_volts import (
+    bus_reading,
+    draws,
+    feeders,
+    rail_reading,
+    rails,
+    source_on_rail,
+)
 from mulewright.advice.power_up.functions import free
 from mulewright.advice.power_up.plan import Reading, Step
 from mulewright.advice.power_up.risk import controllers_in_order
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.first_push import TesterPushFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.motors import MotorFacts
@@ -49,19 +56,19 @@ def _supply(bench: Bench) -> Step:
     for id in testers:
         table = bench.mule.file.tester.get(id.removeprefix("tester."))
         if table is not None and table.own_supply:
-            do.append(f"{id} has a supply of its own; its ground must meet that of what hangs on it.")
+            do.append(f"{spoken(id)} has a supply of its own; its ground must meet that of what hangs on it.")
             continue
         do += _which_rail(bench, id)
         live |= {id}
         rail = next((one for one in rails(bench) if id in draws(bench, one)), None)
         if rail is not None:
             live.add(rail)
-            found.append(rail_reading(bench, rail))
+            found.append(rail_reading(bench, rail, rail, feeders(bench, rail)))
         elif not _feeding(bench):
             needs = table is None
             found.append(bench.reading("rail", id, _missing(id if needs else f"{id}.power"), thing=id))
     do.append("Ground side of every plug on the ground side of the tester: most have no key.")
-    return bench.step("tester", "all", do=do, readings=found, live=live, thing=listed(testers))
+    return bench.step("tester", "all", do=do, readings=found, live=live, thing=named(testers))
 
 
 def _missing(path: str) -> Read:
@@ -82,10 +89,11 @@ def _feeding(bench: Bench) -> list[str]:
 
 def _which_rail(bench: Bench, id: str) -> list[str]:
     feeding = _feeding(bench)
-    lines = [f"{id} takes its supply from the middle wire of its plugs."]
+    lines = [f"{spoken(id)} takes its supply from the middle wire of its plugs."]
     if feeding:
         lines.append(
-            f"The red wire of {listed(feeding, 'or')} is in: while one of them is on the tester, it feeds it."
+            f"The red wire of {listed(map(spoken, feeding), 'or')} is in: "
+            "while one of them is on the tester, it feeds it."
         )
     pulled = [
         f"controller.{name}"
@@ -93,8 +101,10 @@ def _which_rail(bench: Bench, id: str) -> list[str]:
         if f"controller.{name}" not in feeding
     ]
     if pulled:
+        give = "gives" if len(pulled) == 1 else "give"
         lines.append(
-            f"{', '.join(pulled)} give it nothing: put a receiver pack or a regulator (4.8 to 6 V) on a second socket."
+            f"{named(pulled)} {give} it nothing: "
+            "put a receiver pack or a regulator (4.8 to 6 V) on a second socket."
         )
     if bench.mule.file.servo:
         lines.append(_servo_supply(bench))
@@ -125,8 +135,8 @@ def _controller(bench: Bench, thing: str) -> Step:
     tester, motors = tester_of(bench, thing), bench.mule.motors_of(thing)
     lead = wire_words([one.number for one in bench.wires if one.kind == "servo lead" and one.path == thing])
     do = [
-        f"Power off. Only {thing} has power ({wire_words(bench.power_wires(thing)) or 'its power leads'}). Its plug "
-        f"{f'({lead}) ' if lead else ''}out of where it sits, into the tester; no receiver on the same lead.",
+        f"Power off. Only {spoken(thing)} has power ({wire_words(bench.power_wires(thing)) or 'its power leads'}). "
+        f"Its plug {f'({lead}) ' if lead else ''}out of where it sits, into the tester; no receiver on the same lead.",
         f"{KNOB}, knob in the middle before power comes on. Never sweep with a motor: it is thrown to and fro.",
         "Power on. Nothing moves. Then the knob a little, back, a little the other way: write down which way it turns.",
         "Then slowly to its end; a tester goes as far as it goes, whatever the radio's endpoints will be.",
@@ -134,6 +144,8 @@ def _controller(bench: Bench, thing: str) -> Step:
     at_rest = bench.reading("standing", thing, lambda on: standing(on, [thing]))
     found: list[Reading] = [bus_reading(bench, thing), at_rest]
     parts = [("standing", at_rest.band)]
+    if thing in _feeding(bench):
+        found.append(bench.reading("rail", thing, source_on_rail(thing), thing=spoken(tester)))
     if motors:
         found.append(bench.constant("still", thing, "still", thing=thing))
     for motor in motors:
@@ -202,14 +214,15 @@ def _servo(bench: Bench, servo: str) -> Step:
     table = bench.mule.file.servo[servo.split(".", 1)[1]]
     lead = wire_words([one.number for one in bench.wires if one.kind == "servo lead" and one.path == servo])
     do = [
-        f"Horn off. Only {servo} on the tester{f' ({lead})' if lead else ''}.",
+        f"Horn off. Only {spoken(servo)} on the tester{f' ({lead})' if lead else ''}.",
         f"{KNOB}, in the middle before power comes on.",
         "The knob slowly to either end: it follows, does not buzz, comes back. Stop where it meets its own stop.",
         "Horn on in its middle. Again, slowly, only as far as its linkage lets it. Sweep only with the horn off.",
     ]
     if table.coupled_with:
         do.insert(
-            1, f"{table.coupled_with} works on the same part: its horn off, or its plug out of the Y-lead."
+            1,
+            f"{spoken(table.coupled_with)} works on the same part: its horn off, or its plug out of the Y-lead.",
         )
     found = [bench.reading("swing", servo, tester_swing(servo, tester), thing=servo)]
     function = bench.mule.function_of(servo) or ""

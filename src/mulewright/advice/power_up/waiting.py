@@ -10,6 +10,7 @@ from fnmatch import fnmatchcase
 from mulewright.advice.power_up.plan import OpenCheck, Step
 from mulewright.checks.engine import Outcome, Severity, Verdict
 
+THINGS = ("motor.", "controller.", "servo.", "mixer.", "regulator.", "battery.", "tester.", "mechanism.")
 PARTS = re.compile(r"[@<>:]")
 
 
@@ -28,19 +29,41 @@ def with_checks(steps: Sequence[Step], verdicts: Iterable[Verdict]) -> tuple[lis
             if step.number in one.waits
         ]
         settles = [verdict.check.id for verdict, number in settled if number == step.number]
-        needs = {path for verdict in verdicts for path in verdict.needs if fits(path, step.proves)}
+        needs = {path for verdict in verdicts for path in verdict.needs if fills(step, path)}
         found.append(
             replace(
                 step, waits=tuple(dict.fromkeys(waits)), settles=tuple(dict.fromkeys(settles)),
                 minds=tuple(minded.get(step.number, ())), writes=tuple(sorted(needs)),
             )
         )  # fmt: skip
-    return found, opened
+    return found, _together(opened)
+
+
+def _together(opened: Sequence[OpenCheck]) -> list[OpenCheck]:
+    """Open checks, those that say the same of several things as one."""
+    groups: dict[object, list[OpenCheck]] = {}
+    for one in opened:
+        groups.setdefault((one.verdict.check.id, one.verdict.what, one.settled_by), []).append(one)
+    return [
+        replace(
+            group[0],
+            about=tuple(one.verdict.entity for one in group if one.verdict.entity),
+            waits=tuple(sorted({number for one in group for number in one.waits})),
+        )
+        for group in groups.values()
+    ]
 
 
 def fits(path: str, patterns: Iterable[str]) -> bool:
     """Whether a step fills in a path."""
     return any(fnmatchcase(path, pattern) for pattern in patterns)
+
+
+def fills(step: Step, path: str) -> bool:
+    """Whether a step fills in a path: its table, where it is that of a thing, gets power or moves in it."""
+    thing = ".".join(path.split(".")[:2])
+    apart = step.stage == 0 or not path.startswith(THINGS)
+    return fits(path, step.proves) and (apart or touches(step, thing))
 
 
 def touches(step: Step, entity: str) -> bool:
@@ -97,7 +120,7 @@ def _last(verdict: Verdict, steps: Sequence[Step]) -> int | None:
     """The step after which all that a verdict needs is filled in; None where some of it never is."""
     found = []
     for path in verdict.needs:
-        fitting = [step for step in steps if fits(path, step.proves)]
+        fitting = [step for step in steps if fills(step, path)]
         if not fitting:
             return None
         found.append(next((step for step in fitting if touches(step, verdict.entity)), fitting[0]).number)

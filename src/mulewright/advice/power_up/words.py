@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mulewright.advice.power_up.plan import Band, Limit, Reading, Source
+from mulewright.advice.power_up.plan import Band, Limit, Reading, Source, Step
 from mulewright.advice.spoken import listed
 from mulewright.shelf.power_up import meters
 from mulewright.units.shown import people
@@ -86,3 +86,29 @@ def written(paths: Sequence[str]) -> str:
     """The inputs that a step fills in, the first of them by name."""
     more = [f"{len(paths) - MOST_WRITTEN} more"] if len(paths) > MOST_WRITTEN else []
     return listed([*paths[:MOST_WRITTEN], *more])
+
+
+def step_words(numbers: Sequence[int]) -> str:
+    """Numbers of steps, rows of them joined.
+
+    >>> step_words([3, 5, 6, 7, 10]), step_words([4])
+    ('steps 3, 5 to 7 and 10', 'step 4')
+    """
+    rows: list[list[int]] = []
+    for number in numbers:
+        if rows and rows[-1][-1] == number - 1:
+            rows[-1].append(number)
+        else:
+            rows.append([number])
+    said = [
+        one
+        for row in rows
+        for one in ([f"{row[0]} to {row[-1]}"] if len(row) > 2 else [str(number) for number in row])
+    ]
+    return f"step{'s' if len(numbers) > 1 else ''} {listed(said)}"
+
+
+def wait_words(step: Step) -> str:
+    """For which of the open checks a step waits."""
+    ids = dict.fromkeys(one.split()[0] for one in step.waits)
+    return f"for {listed(ids)}, told above"
