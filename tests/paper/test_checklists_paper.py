@@ -95,7 +95,7 @@ def test_the_carrier_is_filled_in() -> None:
     assert texts(on, "function")[2] == "Lift (LV a little up): up; nothing else moves"
     start, plugs = items(on)["start"], texts(on, "plugs")
     assert [(item.text, item.known) for item in start] == [(
-        "Controls of the transmitter stand at: RV middle, RH middle, LV middle, LH middle, KN ?, SW2 position 1",
+        "Controls of the transmitter stand at: RV middle; RH middle; LV middle; LH middle; KN ?; SW2 position 1",
         "not in the file: KN",
     )]  # fmt: skip
     assert plugs[0].endswith("on all pins: 1: mixer drive strafe; 2: mixer drive forward; 3: controller lift; "

@@ -57,7 +57,7 @@ def starts(evaluation: Evaluation) -> Iterator[Said]:
             unknown = [one.name for one in own if one.place is None]
             yield {
                 "radio": _transmitter(facts.id),
-                "places": ", ".join(f"{one.name} {one.place or UNKNOWN}" for one in own),
+                "places": "; ".join(f"{one.name} {one.place or UNKNOWN}" for one in own),
                 "not_noted": f"not in the file: {listed(unknown)}" if unknown else "",
             }
 
