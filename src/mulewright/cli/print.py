@@ -10,6 +10,7 @@ import typer
 
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json, say
+from mulewright.paper.blocks import PAPERS
 
 EXAMPLE = "Example: mulewright print mule.toml --what plugs,labels -o papers.pdf"
 
@@ -19,7 +20,7 @@ def print_(
     as_json: Json = False,
     what: Annotated[
         list[str] | None,
-        typer.Option(metavar="PAPER,...", help="Only these papers; the page of the command lists them"),
+        typer.Option(metavar="PAPER,...", help=f"Only these: {', '.join(PAPERS)}"),
     ] = None,
     out: Annotated[
         Path | None,
@@ -37,7 +38,7 @@ def print_(
     settings: Set = None,
     variant: Variant = None,
 ) -> None:
-    """Print papers for the bench: what is plugged where, labels for the wires; with --json only say what is on them."""
+    """Print papers for the bench: plug map, wiring picture, labels, radio settings, checklists and more."""
     from mulewright.tasks.printing import print_papers
 
     sizes = {"print.page": page, "print.tape": tape}
