@@ -14,7 +14,7 @@ from mulewright.shelf.catalog import Catalog
 from mulewright.shelf.parts import PART_KINDS
 
 MOST_CHANNELS = 64
-NAMED = tuple(kind for kind in PART_KINDS if kind not in ("radio", "receiver", "connector"))
+NAMED = tuple(kind for kind in PART_KINDS if kind not in ("radio", "receiver", "connector", "lead"))
 SINGLE = {"radio": "radio", "receiver": "receiver", "second_radio": "radio", "second_receiver": "receiver"}
 
 

@@ -22,6 +22,21 @@ class Part(Table):
     note: str | None = Field(None, description="Anything worth remembering about it")
 
 
+class LeadEnd(Table):
+    """What one plugs in, or into: one end of a lead, or that of the lead built onto a device."""
+
+    family: str | None = Field(None, description="Shape, pins and spacing in the user's own words")
+    contacts: Literal["pins", "sockets", "alike", "open"] | None = Field(
+        None, description="What is in it; alike: both halves are the same; open: bare, ring or spade, for a screw"
+    )
+
+
+class OwnLead(LeadEnd):
+    """Where one plugs a device in: a lead that is built on, or pins on its case."""
+
+    length: u.Length | None = Field(None, description="Length of the lead built on; left out for pins on a case")
+
+
 class MotorPart(Part):
     """A brushed motor, bare or with its gearbox; the sheet's values at the shaft that comes out."""
 
@@ -42,6 +57,7 @@ class MotorPart(Part):
     hub_limit: u.Torque | None = Field(
         None, description="Torque at which the shaft breaks or its hub slips, whichever is less"
     )
+    lead: OwnLead | None = Field(None, description="Its own lead, or its terminals")
 
 
 class RegulatorPart(Table):
@@ -107,6 +123,8 @@ class ControllerPart(Part):
     cut_off_voltage: u.Voltage | None = Field(None, description="Supply at which it cuts off by itself")
     signal_high: u.Voltage | None = Field(None, description="Lowest voltage that it reads as a high signal")
     closed_loop: ClosedLoopPart | None = Field(None, description="If it closes a loop of its own")
+    supply_lead: OwnLead | None = Field(None, description="Its own lead or terminals towards the battery")
+    motor_lead: OwnLead | None = Field(None, description="Its own lead or terminals towards the motor")
 
 
 class MixerPart(Part):
@@ -126,6 +144,7 @@ class MixerPart(Part):
     output_test: str | None = Field(None, description="What its own test of the outputs does, in words")
     signal_high: u.Voltage | None = Field(None, description="Lowest voltage that it reads as a high signal")
     output_high: u.Voltage | None = Field(None, description="Voltage of the pulses at its outputs")
+    input_lead: OwnLead | None = Field(None, description="Its own leads at the inputs, or the pins there")
 
 
 class ServoPart(Part):
@@ -243,6 +262,7 @@ class BatteryPart(Part):
     continuous_rate: u.CRate | None = Field(
         None, description="Current that it bears for ever, in capacities an hour"
     )
+    lead: OwnLead | None = Field(None, description="The plug of the pack")
 
 
 class FusePart(Part):
@@ -276,6 +296,23 @@ class ConnectorPart(Part):
     resistance: u.Resistance | None = Field(None, description="Resistance of one mated pair")
 
 
+class LeadPart(Part):
+    """A ready-made lead or adapter: extension, Y-lead, battery adapter, pigtail."""
+
+    first: LeadEnd | None = Field(None, description="One end; of a Y-lead the one that there is once")
+    second: LeadEnd | None = Field(None, description="The other end, or each of the others")
+    branches: u.Count | None = Field(None, description="How many second ends it has; 1 where nothing is said")
+    joins: Literal["parallel", "series"] | None = Field(
+        None, description="How a lead with several second ends joins them"
+    )
+    length: u.Length | None = Field(None, description="Length from end to end")
+    gauge: u.Area | None = Field(None, description="Thickness of each wire, as AWG or mm2")
+    flips: bool | None = Field(None, description="Whether it swaps plus and minus")
+    red_wire: Literal["in", "pulled"] | None = Field(
+        None, description="Whether the middle wire of a servo lead goes through"
+    )
+
+
 PART_KINDS: dict[str, type[Table]] = {
     "motor": MotorPart,
     "controller": ControllerPart,
@@ -291,4 +328,5 @@ PART_KINDS: dict[str, type[Table]] = {
     "switch": SwitchPart,
     "board": BoardPart,
     "connector": ConnectorPart,
+    "lead": LeadPart,
 }

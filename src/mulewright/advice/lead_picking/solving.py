@@ -1,0 +1,221 @@
+"""Which chain for which need? As many needs as possible, with few adapters, few leads, and little to spare."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import islice
+from typing import Any
+
+from mulewright.advice.lead_picking.chains import LONGEST, Chain, Finder, Need
+from mulewright.advice.lead_picking.leads import ShelfLead
+
+MOST_CHAINS = 6_000  # of one length that are weighed against each other
+MOST_TRIED = 60_000  # of one length that are looked at
+LEAST_CHAINS = 10  # that a need may always choose between
+LONGEST_SEARCH = 1.0  # steps of the solver that take about as many seconds; the same on every machine
+MILLIMETRE = 1e-3  # [m]
+CENT = 100
+
+
+@dataclass(frozen=True)
+class Served:
+    """A need with the leads that serve it."""
+
+    need: Need
+    chain: Chain
+    leads: tuple[ShelfLead, ...]
+
+    @property
+    def adapters(self) -> int:
+        """How many of them are adapters."""
+        return sum(lead.is_adapter for lead in self.leads)
+
+    @property
+    def surplus(self) -> float:
+        """How much longer they are than they need to be. [m]."""
+        return self.chain.length - self.need.length
+
+
+@dataclass(frozen=True)
+class Solved:
+    """Who gets which leads, who gets none, and whether it was proved that there is nothing better."""
+
+    served: tuple[Served, ...]
+    unserved: tuple[Need, ...]
+    proved: bool
+
+    @cached_property
+    def taken(self) -> Counter[str]:
+        """How many of each lead are taken, by its id."""
+        return Counter(lead.id for one in self.served for lead in one.leads)
+
+
+@dataclass(frozen=True)
+class _Column:
+    """A chain that may serve the needs of a group, once or more often."""
+
+    group: int
+    chain: Chain
+    adapters: int
+    surplus: int  # [mm]
+    price: int  # hundredths
+
+    @property
+    def cost(self) -> tuple[int, int, int, int]:
+        return self.adapters, len(self.chain.places), self.surplus, self.price
+
+
+@dataclass
+class _Columns:
+    """Chains of every group of like needs."""
+
+    leads: Sequence[ShelfLead]
+    finders: Sequence[Finder]
+    all: list[_Column] = field(default_factory=list)
+    complete: bool = True
+
+    def lengthen(self, size: int) -> None:
+        """Add the chains of so many leads; where there are too many, those that cost least."""
+        most = max(LEAST_CHAINS, MOST_CHAINS // len(self.finders))
+        for group, finder in enumerate(self.finders):
+            chains = list(islice(finder.chains(size), MOST_TRIED // len(self.finders)))
+            found = sorted((self._column(group, chain) for chain in chains), key=lambda one: one.cost)
+            self.complete &= len(chains) < MOST_TRIED // len(self.finders) and len(found) <= most
+            self.all += found[:most]
+
+    def _column(self, group: int, chain: Chain) -> _Column:
+        leads = [self.leads[place] for place in chain.places]
+        spare = chain.length - self.finders[group].need.length
+        return _Column(
+            group, chain, sum(lead.is_adapter for lead in leads), round(spare / MILLIMETRE), self._price(leads)
+        )
+
+    def _price(self, leads: Sequence[ShelfLead]) -> int:
+        if len(self._currencies) > 1:
+            return 0
+        return sum(round(lead.price[0] * CENT) for lead in leads if lead.price is not None)
+
+    @cached_property
+    def _currencies(self) -> set[str]:
+        return {lead.price[1] for lead in self.leads if lead.price is not None}
+
+
+def solve(needs: Sequence[Need], leads: Sequence[ShelfLead]) -> Solved:
+    """Give leads to needs.
+
+    As many needs as possible are served; of all ways to do so, that with the fewest adapters, then with the fewest
+    leads, then with the least length to spare, then the cheapest, as far as all prices are in one currency.
+
+    Parameters
+    ----------
+    needs : sequence of Need
+        What has to be joined.
+    leads : sequence of ShelfLead
+        What there is; of a lead that nobody counted there is none.
+
+    Returns
+    -------
+    Solved
+        The needs with their leads, in the order of the needs.
+    """
+    stock = sorted((lead for lead in leads if lead.count), key=lambda lead: lead.id)
+    groups: dict[tuple[object, ...], list[Need]] = {}
+    for need in needs:
+        groups.setdefault(need.alike, []).append(need)
+    if not stock or not groups:
+        return Solved((), tuple(needs), proved=True)
+    sizes = [len(members) for members in groups.values()]
+    columns = _Columns(stock, [Finder(members[0], stock) for members in groups.values()])
+    columns.lengthen(1)
+    found, proved = _Model(columns.all, stock, sizes).best({})
+    if sum(found.values()) < len(needs) or any(column.adapters for column in found):
+        for size in range(2, LONGEST + 1):
+            columns.lengthen(size)
+        found, proved = _Model(columns.all, stock, sizes).best(found)
+    return _solved(needs, list(groups.values()), stock, found, proved=proved and columns.complete)
+
+
+def _solved(
+    needs: Sequence[Need],
+    groups: Sequence[Sequence[Need]],
+    stock: Sequence[ShelfLead],
+    found: Mapping[_Column, int],
+    *,
+    proved: bool,
+) -> Solved:
+    waiting = [iter(members) for members in groups]
+    chosen: dict[int, Served] = {}
+    for column, times in found.items():
+        for _ in range(times):
+            need = next(waiting[column.group])
+            leads = tuple(stock[place] for place in column.chain.places)
+            chosen[id(need)] = Served(need, column.chain, leads)
+    served = tuple(chosen[id(need)] for need in needs if id(need) in chosen)
+    return Solved(served, tuple(need for need in needs if id(need) not in chosen), proved)
+
+
+class _Model:
+    """Chains for groups of needs as a model of an exact solver."""
+
+    def __init__(self, columns: Sequence[_Column], stock: Sequence[ShelfLead], sizes: Sequence[int]) -> None:
+        from ortools.sat.python import cp_model
+
+        self.cp, self.columns, self.needs = cp_model, columns, sum(sizes)
+        self.model: Any = cp_model.CpModel()
+        self.times: list[Any] = []
+        used: list[list[Any]] = [[] for _ in stock]
+        of_group: list[list[Any]] = [[] for _ in sizes]
+        for number, column in enumerate(columns):
+            uses = column.chain.uses
+            most = min(sizes[column.group], *((stock[place].count or 0) // n for place, n in uses.items()))
+            times = self.model.new_int_var(0, most, f"chain {number}")
+            self.times.append(times)
+            of_group[column.group].append(times)
+            for place, n in uses.items():
+                used[place].append(n * times)
+        for lead, terms in zip(stock, used, strict=True):
+            if terms:
+                self.model.add(sum(terms) <= lead.count)
+        for size, terms in zip(sizes, of_group, strict=True):
+            if terms:
+                self.model.add(sum(terms) <= size)
+
+    def best(self, near: Mapping[_Column, int]) -> tuple[Mapping[_Column, int], bool]:
+        """How often each chain is taken, and whether that was proved to be best; ``near`` is where to begin."""
+        proved, found = True, [near.get(column, 0) for column in self.columns]
+        for weights in self._weights():
+            if not any(weights):
+                continue
+            total = self.cp.LinearExpr.weighted_sum(self.times, weights)
+            self.model.minimize(total)
+            proved &= self._least(found)
+            self.model.add(total <= sum(n * weight for n, weight in zip(found, weights, strict=True)))
+        return {c: n for c, n in zip(self.columns, found, strict=True) if n}, proved
+
+    def _weights(self) -> Iterator[list[int]]:
+        """What each chain adds to what is to be as little as possible, the most important first.
+
+        A need more counts for more than all adapters, and an adapter for more than all leads.
+        """
+        most = LONGEST * self.needs + 1
+        yield [most * (column.adapters - most) + len(column.chain.places) for column in self.columns]
+        yield [column.surplus for column in self.columns]
+        yield [column.price for column in self.columns]
+
+    def _least(self, found: list[int]) -> bool:
+        """Solve, keep what is found if anything is, and say whether that is proved."""
+        self.model.clear_hints()
+        for times, value in zip(self.times, found, strict=True):
+            self.model.add_hint(times, value)
+        solver = self.cp.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = 0
+        solver.parameters.linearization_level = 2
+        solver.parameters.max_deterministic_time = LONGEST_SEARCH
+        status = solver.solve(self.model)
+        if status in (self.cp.OPTIMAL, self.cp.FEASIBLE):
+            found[:] = [solver.value(times) for times in self.times]
+        return bool(status == self.cp.OPTIMAL)
