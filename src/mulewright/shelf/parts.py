@@ -27,14 +27,17 @@ class LeadEnd(Table):
 
     family: str | None = Field(None, description="Shape, pins and spacing in the user's own words")
     contacts: Literal["pins", "sockets", "alike", "open"] | None = Field(
-        None, description="What is in it; alike: both halves are the same; open: bare, ring or spade, for a screw"
+        None,
+        description="What is in it; alike: both halves are the same; open: bare, ring or spade, for a screw",
     )
 
 
 class OwnLead(LeadEnd):
     """Where one plugs a device in: a lead that is built on, or pins on its case."""
 
-    length: u.Length | None = Field(None, description="Length of the lead built on; left out for pins on a case")
+    length: u.Length | None = Field(
+        None, description="Length of the lead built on; left out for pins on a case"
+    )
 
 
 class MotorPart(Part):

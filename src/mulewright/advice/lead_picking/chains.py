@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
@@ -68,18 +68,14 @@ class Chain:
 class _State:
     """How far one has come: the end that is free, how often it is there, whether plus and minus are swapped."""
 
-    end: End
+    end: tuple[str, str]
     branches: int = 1
     flipped: bool = False
 
     @property
-    def key(self) -> tuple[object, ...]:
-        return self.end.key, self.branches, self.flipped
-
-    @property
     def goes_on(self) -> bool:
         """Whether another lead can be plugged in: not into wire ends, nor into all ends of a Y-lead at once."""
-        return self.end.contacts != "open" and self.branches == 1
+        return self.end[1] != "open" and self.branches == 1
 
 
 @dataclass(frozen=True)
@@ -91,78 +87,92 @@ class _Step:
     to: _State
 
 
-@dataclass
 class Finder:
-    """Finds chains for one need among leads."""
+    """Finds the chains for one need among leads; ``odd`` finds those that swap plus and minus in the end."""
 
-    need: Need
-    leads: Sequence[ShelfLead]
-    odd: bool = False  # look for those that swap plus and minus in the end
-    _steps: dict[tuple[object, ...], list[_Step]] = field(default_factory=dict)
+    def __init__(self, need: Need, leads: Sequence[ShelfLead], *, odd: bool = False) -> None:
+        self.need, self.leads, self.odd = need, leads, odd
+        self.tries = 0  # how many chains may still be looked at
+        self._allowed = [
+            (place, lead) for place, lead in enumerate(leads) if lead.count and need.allows(lead)
+        ]
+        self._steps: dict[_State | None, list[_Step]] = {}
+        self._longest = max((lead.length for _, lead in self._allowed), default=0.0)
 
-    def chains(self, size: int) -> Iterator[Chain]:
-        """Every chain of so many leads that serves, each set of leads once, and none with a lead too many."""
+    def chains(self, size: int, tries: int) -> Iterator[Chain]:
+        """Every chain of so many leads that serves, each set of leads once, and none with a lead too many.
+
+        After so many tries it gives up, and :attr:`tries` is below 0.
+        """
+        self.tries = tries
         seen: set[tuple[int, ...]] = set()
-        for chain in self._from([_State(self.need.start)], [], size):
-            key = tuple(sorted(chain.places))
+        for steps in self._from([None], [], size):
+            places = tuple(step.place for step in steps)
+            key = tuple(sorted(places))
             if key not in seen:
                 seen.add(key)
-                yield chain
+                turned = tuple(step.turned for step in steps)
+                length, flips = sum(step.length for step in steps), sum(step.flips for step in steps)
+                yield Chain(places, turned, length, flips)
 
-    def _from(self, states: list[_State], steps: list[_Step], size: int) -> Iterator[Chain]:
-        so_far = sum(step.length for step in steps)
+    def _from(self, states: list[_State | None], steps: list[_Step], size: int) -> Iterator[list[_Step]]:
+        """Chains that begin with these steps; a state is None at the start of the need."""
+        left = size - len(steps)
+        short = self.need.length - sum(step.length for step in steps) - TOLERANCE
         options = self._at(states[-1])
-        if len(steps) + 1 < size:
-            for step in options:
-                if step.to.goes_on:
-                    yield from self._from([*states, step.to], [*steps, step], size)
-            return
-        shortest = self.need.length - so_far - TOLERANCE
+        shortest = short - (left - 1) * self._longest
         for step in options[bisect_left(options, shortest, key=lambda one: one.length) :]:
-            if self._arrived(step.to) and not self._too_many([*states, step.to], [*steps, step]):
-                every = [*steps, step]
-                yield Chain(
-                    tuple(one.place for one in every),
-                    tuple(one.turned for one in every),
-                    so_far + step.length,
-                    sum(one.flips for one in every),
-                )
+            if self.tries < 0:
+                return
+            every, through = [*steps, step], [*states, step.to]
+            if left > 1:
+                served = self._arrived(step.to) and step.length >= short
+                if step.to.goes_on and not served:
+                    yield from self._from(through, every, size)
+                continue
+            self.tries -= 1
+            if self._arrived(step.to) and not self._too_many(through, every):
+                yield every
 
     def _arrived(self, state: _State) -> bool:
         need = self.need
-        return (
-            state.branches == need.branches and state.flipped == self.odd and mates(state.end, need.end)
+        if state.branches != need.branches or state.flipped != self.odd:
+            return False
+        return state.end == need.end.other.key or (
+            state.end[1] == need.end.contacts == "open" and not need.end.family
         )
 
-    def _too_many(self, states: Sequence[_State], steps: Sequence[_Step]) -> bool:
+    def _too_many(self, states: Sequence[_State | None], steps: Sequence[_Step]) -> bool:
         """Whether some of the leads could be left out, and the others still join and reach."""
-        total = sum(step.length for step in steps)
-        keys = [state.key for state in states]
+        spare = sum(step.length for step in steps) - self.need.length + TOLERANCE
         for start in range(len(steps)):
             for stop in range(start + 1, len(steps) + (start > 0)):
                 spared = sum(step.length for step in steps[start:stop])
-                if keys[start] == keys[stop] and total - spared >= self.need.length - TOLERANCE:
+                if spared <= spare and self._same(states[start], states[stop]):
                     return True
         return False
 
+    def _same(self, one: _State | None, other: _State | None) -> bool:
+        return (one or self._start) == (other or self._start)
+
     @cached_property
-    def _allowed(self) -> list[tuple[int, ShelfLead]]:
-        return [(place, lead) for place, lead in enumerate(self.leads) if self.need.allows(lead)]
+    def _start(self) -> _State:
+        return _State(self.need.start.key)
 
-    def _at(self, state: _State) -> list[_Step]:
+    def _at(self, state: _State | None) -> list[_Step]:
         """What may be plugged into a free end, the shortest first."""
-        if state.key not in self._steps:
+        if state not in self._steps:
             found = [*self._ways(state)]
-            self._steps[state.key] = sorted(found, key=lambda step: (step.length, step.place))
-        return self._steps[state.key]
+            self._steps[state] = sorted(found, key=lambda step: (step.length, step.place))
+        return self._steps[state]
 
-    def _ways(self, state: _State) -> Iterator[_Step]:
+    def _ways(self, state: _State | None) -> Iterator[_Step]:
         for place, lead in self._allowed:
             for turned in (False, True):
                 near, far = (lead.second, lead.first) if turned else (lead.first, lead.second)
                 if turned and (lead.branches > 1 or near.key == far.key):
                     continue
-                if mates(near, state.end):
-                    flips = bool(lead.flips)
-                    to = _State(far, lead.branches, state.flipped != flips)
-                    yield _Step(place, turned, lead.length, flips, to)
+                if mates(near, self.need.start) if state is None else near.other.key == state.end:
+                    flipped = state is not None and state.flipped
+                    to = _State(far.key, lead.branches, flipped != bool(lead.flips))
+                    yield _Step(place, turned, lead.length, bool(lead.flips), to)

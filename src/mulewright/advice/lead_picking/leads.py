@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 from typing import Literal
 
 from mulewright.advice.money import amount
@@ -12,7 +13,12 @@ from mulewright.shelf.catalog import Catalog, PartRecord
 from mulewright.shelf.parts import LeadEnd, LeadPart
 
 Contacts = Literal["pins", "sockets", "alike", "open"]
-OPPOSITE: Mapping[Contacts, Contacts] = {"pins": "sockets", "sockets": "pins", "alike": "alike", "open": "open"}
+OPPOSITE: Mapping[Contacts, Contacts] = {
+    "pins": "sockets",
+    "sockets": "pins",
+    "alike": "alike",
+    "open": "open",
+}
 
 
 @dataclass(frozen=True)
@@ -22,12 +28,12 @@ class End:
     family: str
     contacts: Contacts
 
-    @property
+    @cached_property
     def key(self) -> tuple[str, Contacts]:
         """What has to be the same in ends that are the same; how the family is typed does not count."""
         return " ".join(self.family.casefold().split()), self.contacts
 
-    @property
+    @cached_property
     def other(self) -> End:
         """The end that it is plugged into."""
         return End(self.family, OPPOSITE[self.contacts])

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice
 from typing import Any
@@ -13,11 +13,12 @@ from mulewright.advice.lead_picking.chains import LONGEST, Chain, Finder, Need
 from mulewright.advice.lead_picking.leads import ShelfLead
 
 MOST_CHAINS = 6_000  # of one length that are weighed against each other
-MOST_TRIED = 60_000  # of one length that are looked at
+MOST_TRIED = 150_000  # of one length that are looked at
 LEAST_CHAINS = 10  # that a need may always choose between
-LONGEST_SEARCH = 1.0  # steps of the solver that take about as many seconds; the same on every machine
+LONGEST_SEARCH = 0.3  # steps of the solver that take about as many seconds; the same on every machine
 MILLIMETRE = 1e-3  # [m]
 CENT = 100
+AIMS = 3  # served needs with adapters and leads, length to spare, price
 
 
 @dataclass(frozen=True)
@@ -68,39 +69,37 @@ class _Column:
         return self.adapters, len(self.chain.places), self.surplus, self.price
 
 
-@dataclass
 class _Columns:
     """Chains of every group of like needs."""
 
-    leads: Sequence[ShelfLead]
-    finders: Sequence[Finder]
-    all: list[_Column] = field(default_factory=list)
-    complete: bool = True
+    def __init__(self, leads: Sequence[ShelfLead], groups: Mapping[int, Need]) -> None:
+        self.leads = leads
+        self.finders = {group: Finder(need, leads) for group, need in groups.items()}
+        self.all: dict[_Column, None] = {}
+        self.complete = True
+        self._currencies = {lead.price[1] for lead in leads if lead.price is not None}
 
     def lengthen(self, size: int) -> None:
         """Add the chains of so many leads; where there are too many, those that cost least."""
         most = max(LEAST_CHAINS, MOST_CHAINS // len(self.finders))
-        for group, finder in enumerate(self.finders):
-            chains = list(islice(finder.chains(size), MOST_TRIED // len(self.finders)))
+        for group, finder in self.finders.items():
+            chains = finder.chains(size, MOST_TRIED // len(self.finders))
             found = sorted((self._column(group, chain) for chain in chains), key=lambda one: one.cost)
-            self.complete &= len(chains) < MOST_TRIED // len(self.finders) and len(found) <= most
-            self.all += found[:most]
+            self.complete &= finder.tries >= 0 and len(found) <= most
+            self.all |= dict.fromkeys(found[:most])
 
     def _column(self, group: int, chain: Chain) -> _Column:
         leads = [self.leads[place] for place in chain.places]
-        spare = chain.length - self.finders[group].need.length
-        return _Column(
-            group, chain, sum(lead.is_adapter for lead in leads), round(spare / MILLIMETRE), self._price(leads)
-        )
+        surplus = round((chain.length - self.finders[group].need.length) / MILLIMETRE)
+        return _Column(group, chain, sum(lead.is_adapter for lead in leads), surplus, self._price(leads))
 
     def _price(self, leads: Sequence[ShelfLead]) -> int:
         if len(self._currencies) > 1:
             return 0
         return sum(round(lead.price[0] * CENT) for lead in leads if lead.price is not None)
 
-    @cached_property
-    def _currencies(self) -> set[str]:
-        return {lead.price[1] for lead in self.leads if lead.price is not None}
+
+Times = Mapping[_Column, int]
 
 
 def solve(needs: Sequence[Need], leads: Sequence[ShelfLead]) -> Solved:
@@ -122,27 +121,61 @@ def solve(needs: Sequence[Need], leads: Sequence[ShelfLead]) -> Solved:
         The needs with their leads, in the order of the needs.
     """
     stock = sorted((lead for lead in leads if lead.count), key=lambda lead: lead.id)
-    groups: dict[tuple[object, ...], list[Need]] = {}
+    alike: dict[tuple[object, ...], list[Need]] = {}
     for need in needs:
-        groups.setdefault(need.alike, []).append(need)
+        alike.setdefault(need.alike, []).append(need)
+    groups = [*alike.values()]
     if not stock or not groups:
         return Solved((), tuple(needs), proved=True)
-    sizes = [len(members) for members in groups.values()]
-    columns = _Columns(stock, [Finder(members[0], stock) for members in groups.values()])
-    columns.lengthen(1)
-    found, proved = _Model(columns.all, stock, sizes).best({})
-    if sum(found.values()) < len(needs) or any(column.adapters for column in found):
-        for size in range(2, LONGEST + 1):
-            columns.lengthen(size)
-        found, proved = _Model(columns.all, stock, sizes).best(found)
-    return _solved(needs, list(groups.values()), stock, found, proved=proved and columns.complete)
+    found, proved = _best(stock, groups)
+    return _solved(needs, groups, stock, found, proved=proved)
+
+
+def _best(stock: Sequence[ShelfLead], groups: Sequence[Sequence[Need]]) -> tuple[Times, bool]:
+    """How often each chain is taken, and whether it was proved that nothing is better.
+
+    First each need gets a single lead; then those that got none get a chain of what is left; from there on, all
+    chains are weighed against each other.
+    """
+    sizes = [len(members) for members in groups]
+    every = _Columns(stock, {group: members[0] for group, members in enumerate(groups)})
+    every.lengthen(1)
+    single, proved = _Model(every.all, stock, sizes).best({}, aims=1)
+    if sum(single.values()) == sum(sizes) and not any(column.adapters for column in single):
+        found, proved = _Model(every.all, stock, sizes).best(single)
+        return found, proved and every.complete
+    over, left = _rest(stock, sizes, single)
+    rest = _Columns(over, {group: members[0] for group, members in enumerate(groups) if left[group]})
+    more: Times = {}
+    if rest.finders:
+        for size in range(1, LONGEST + 1):
+            rest.lengthen(size)
+        more, _ = _Model(rest.all, over, left).best({}, aims=1)
+    for size in range(2, LONGEST + 1):
+        every.lengthen(size)
+    every.all |= rest.all
+    found, proved = _Model(every.all, stock, sizes).best({**single, **more})
+    return found, proved and every.complete
+
+
+def _rest(
+    stock: Sequence[ShelfLead], sizes: Sequence[int], taken: Times
+) -> tuple[list[ShelfLead], list[int]]:
+    """What is left of each lead, and how many of each group got nothing."""
+    used: Counter[int] = Counter()
+    served: Counter[int] = Counter()
+    for column, times in taken.items():
+        served[column.group] += times
+        used.update({place: n * times for place, n in column.chain.uses.items()})
+    over = [replace(lead, count=(lead.count or 0) - used[place]) for place, lead in enumerate(stock)]
+    return over, [size - served[group] for group, size in enumerate(sizes)]
 
 
 def _solved(
     needs: Sequence[Need],
     groups: Sequence[Sequence[Need]],
     stock: Sequence[ShelfLead],
-    found: Mapping[_Column, int],
+    found: Times,
     *,
     proved: bool,
 ) -> Solved:
@@ -160,15 +193,15 @@ def _solved(
 class _Model:
     """Chains for groups of needs as a model of an exact solver."""
 
-    def __init__(self, columns: Sequence[_Column], stock: Sequence[ShelfLead], sizes: Sequence[int]) -> None:
+    def __init__(self, columns: Iterable[_Column], stock: Sequence[ShelfLead], sizes: Sequence[int]) -> None:
         from ortools.sat.python import cp_model
 
-        self.cp, self.columns, self.needs = cp_model, columns, sum(sizes)
+        self.cp, self.columns, self.needs = cp_model, list(columns), sum(sizes)
         self.model: Any = cp_model.CpModel()
         self.times: list[Any] = []
         used: list[list[Any]] = [[] for _ in stock]
         of_group: list[list[Any]] = [[] for _ in sizes]
-        for number, column in enumerate(columns):
+        for number, column in enumerate(self.columns):
             uses = column.chain.uses
             most = min(sizes[column.group], *((stock[place].count or 0) // n for place, n in uses.items()))
             times = self.model.new_int_var(0, most, f"chain {number}")
@@ -183,16 +216,16 @@ class _Model:
             if terms:
                 self.model.add(sum(terms) <= size)
 
-    def best(self, near: Mapping[_Column, int]) -> tuple[Mapping[_Column, int], bool]:
+    def best(self, near: Times, aims: int = AIMS) -> tuple[Times, bool]:
         """How often each chain is taken, and whether that was proved to be best; ``near`` is where to begin."""
         proved, found = True, [near.get(column, 0) for column in self.columns]
-        for weights in self._weights():
+        for weights in islice(self._weights(), aims):
             if not any(weights):
                 continue
             total = self.cp.LinearExpr.weighted_sum(self.times, weights)
             self.model.minimize(total)
-            proved &= self._least(found)
-            self.model.add(total <= sum(n * weight for n, weight in zip(found, weights, strict=True)))
+            proved &= self._least(found, weights)
+            self.model.add(total <= _sum(found, weights))
         return {c: n for c, n in zip(self.columns, found, strict=True) if n}, proved
 
     def _weights(self) -> Iterator[list[int]]:
@@ -205,8 +238,8 @@ class _Model:
         yield [column.surplus for column in self.columns]
         yield [column.price for column in self.columns]
 
-    def _least(self, found: list[int]) -> bool:
-        """Solve, keep what is found if anything is, and say whether that is proved."""
+    def _least(self, found: list[int], weights: Sequence[int]) -> bool:
+        """Solve, keep what is found if it is better, and say whether that is proved."""
         self.model.clear_hints()
         for times, value in zip(self.times, found, strict=True):
             self.model.add_hint(times, value)
@@ -217,5 +250,11 @@ class _Model:
         solver.parameters.max_deterministic_time = LONGEST_SEARCH
         status = solver.solve(self.model)
         if status in (self.cp.OPTIMAL, self.cp.FEASIBLE):
-            found[:] = [solver.value(times) for times in self.times]
+            values = [solver.value(times) for times in self.times]
+            if _sum(values, weights) <= _sum(found, weights):
+                found[:] = values
         return bool(status == self.cp.OPTIMAL)
+
+
+def _sum(values: Sequence[int], weights: Sequence[int]) -> int:
+    return sum(value * weight for value, weight in zip(values, weights, strict=True))
