@@ -140,7 +140,7 @@ def _best(stock: Sequence[ShelfLead], groups: Sequence[Sequence[Need]]) -> tuple
     sizes = [len(members) for members in groups]
     every = _Columns(stock, {group: members[0] for group, members in enumerate(groups)})
     every.lengthen(1)
-    single, proved = _Model(every.all, stock, sizes).best({}, aims=1)
+    single, proved = _Model(every.all, stock, sizes).best(_at_hand(every.all, stock, sizes), aims=1)
     if sum(single.values()) == sum(sizes) and not any(column.adapters for column in single):
         found, proved = _Model(every.all, stock, sizes).best(single)
         return found, proved and every.complete
@@ -150,12 +150,27 @@ def _best(stock: Sequence[ShelfLead], groups: Sequence[Sequence[Need]]) -> tuple
     if rest.finders:
         for size in range(1, LONGEST + 1):
             rest.lengthen(size)
-        more, _ = _Model(rest.all, over, left).best({}, aims=1)
+        more, _ = _Model(rest.all, over, left).best(_at_hand(rest.all, over, left), aims=1)
     for size in range(2, LONGEST + 1):
         every.lengthen(size)
     every.all |= rest.all
     found, proved = _Model(every.all, stock, sizes).best({**single, **more})
     return found, proved and every.complete
+
+
+def _at_hand(columns: Iterable[_Column], stock: Sequence[ShelfLead], sizes: Sequence[int]) -> Times:
+    """What one gets by taking what costs least, one after the other: something to begin with."""
+    over, left = [lead.count or 0 for lead in stock], [*sizes]
+    found = {}
+    for column in sorted(columns, key=lambda one: one.cost):
+        uses = column.chain.uses
+        times = min(left[column.group], *(over[place] // n for place, n in uses.items()))
+        if times:
+            found[column] = times
+            left[column.group] -= times
+            for place, n in uses.items():
+                over[place] -= n * times
+    return found
 
 
 def _rest(

@@ -29,6 +29,9 @@ class Lead(Table):
     )
     plug: Literal["as marked", "turned", "one pin off"] | None = Field(None, description="How the plug sits")
     lead_length: u.Length | None = Field(None, description="Length of the signal lead")
+    way_to_socket: u.Length | None = Field(
+        None, description="Way to where its plug sits, as a lead is laid; longer than its own, it is extended"
+    )
     lead_gauge: u.Area | None = Field(None, description="Thickness of the signal lead")
     beside_motor_leads: bool | None = Field(None, description="Whether it runs bundled with motor leads")
 
