@@ -106,9 +106,9 @@ def test_every_path_of_a_schema_is_a_key(kind: str) -> None:
 
 def test_every_inner_table_is_found() -> None:
     assert {kind: sorted(inner_tables(PART_KINDS[kind])) for kind in ("controller", "radio", "motor")} == {
-        "controller": ["closed_loop", "regulator"],
+        "controller": ["closed_loop", "motor_lead", "regulator", "supply_lead"],
         "radio": ["control"],
-        "motor": [],
+        "motor": ["lead"],
     }
 
 

@@ -20,7 +20,10 @@ IDS = {
     "radio": ["tx7", "tx8"],
     "receiver": ["rx7", "rx8"],
     "battery": ["b-dry", "b-li", "b-ni"],
-}
+    "lead": [
+        "adapter-2-35", "ext-300", "ext-600", "patch-150", "ring-500", "tail-300", "tail-500", "y-150",
+    ],
+}  # fmt: skip
 SHELF = catalog_for(None, PACKAGED)
 
 

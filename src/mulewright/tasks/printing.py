@@ -17,6 +17,7 @@ from mulewright.paper.blocks import PAPERS, Drawing, Paper
 from mulewright.paper.checklists_paper import checklists_paper
 from mulewright.paper.failsafe_paper import failsafe_paper
 from mulewright.paper.labels_paper import labels_paper
+from mulewright.paper.picklist_paper import picklist_paper
 from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.power_up_paper import power_up_paper
 from mulewright.paper.radio_paper import radio_paper
@@ -32,6 +33,7 @@ MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "failsafe": failsafe_paper,
     "power-up": power_up_paper,
     "checklists": checklists_paper,
+    "picklist": picklist_paper,
 }
 NAMES = tuple(name for name in PAPERS if name in MAKERS)  # in the order in which they are printed
 PICTURES: Mapping[str, Literal["png", "svg"]] = {".svg": "svg", ".png": "png"}

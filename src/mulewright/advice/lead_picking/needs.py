@@ -14,6 +14,7 @@ from mulewright.design.schema.electrics import Battery, Controller, Lead, Mixer,
 from mulewright.design.supply import Run
 from mulewright.shelf.parts import OwnLead
 from mulewright.shelf.tables import default
+from mulewright.units.quantity import Quantity
 
 SERVO = "3-pin 2.54 mm servo plug"  # of every receiver, controller and servo; common practice, no source
 PLUG, SOCKET = End(SERVO, "sockets"), End(SERVO, "pins")
@@ -34,7 +35,7 @@ class Connection:
     way: float | None = None  # [m] None where nobody noted it
     own: float = 0.0  # [m] what leads that are built on reach of it
     own_assumed: bool = False
-    area: float | None = None  # [m2]
+    gauge: Quantity | None = None
     red: bool = False
     branches: int = 1
     joins: str | None = None
@@ -58,7 +59,8 @@ class Connection:
         if self.start is None or self.end is None or self.reaches:
             return None
         return Need(
-            self.id, self.kind, self.start, self.end, self.short, self.area, self.red, self.branches, self.joins
+            self.id, self.kind, self.start, self.end, self.short,
+            self.gauge.value if self.gauge is not None else None, self.red, self.branches, self.joins,
         )  # fmt: skip
 
 
@@ -79,13 +81,11 @@ def _power(mule: Mule, wires: Harness) -> Iterator[Connection]:
 
 
 def _of(wires: Harness, run: Run) -> list[Conductor]:
-    """The wires of a run."""
+    """The wires of a run; of one between a controller and a motor, those of the motor too."""
     ends = {run.end, *run.through}
-    poles = ("plus", "minus")
-    return [
-        one for one in wires.conductors
-        if one.path == run.wire and one.kind in poles and one.end is not None and one.end.thing in ends
-    ]  # fmt: skip
+    of_motor = [one for one in wires.at(run.end) if one.kind == "motor" and one.start.thing == run.start]
+    own = [one for one in wires.conductors if one.path == run.wire and one.end and one.end.thing in ends]
+    return [*own, *of_motor]
 
 
 @dataclass(frozen=True)
@@ -120,18 +120,18 @@ def _stretches(mule: Mule, run: Run, numbers: tuple[int, ...]) -> Iterator[Conne
             notes += [f"one of {len(cut)} pieces, taken to be equal"] if len(cut) > 1 else []
         yield Connection(
             f"{run.id}{piece.suffix}", "power", numbers, run.start, run.end, piece.start, piece.end,
-            piece.gaps, length, area=wire.gauge.value if wire.gauge is not None else None, notes=tuple(notes),
+            piece.gaps, length, gauge=wire.gauge, notes=tuple(notes),
         )  # fmt: skip
 
 
 def _pieces(mule: Mule, run: Run, wire: Wire) -> Iterator[_Piece]:
     own = _own_end(mule, run.end, "supply_lead")
+    start: End | None = SCREW
+    gaps: tuple[str, ...] = ()
     if wire.joints is None:
         start = _own_end(mule, run.start, "lead")
         yield _Piece("", start, own, (f"{run.wire}.joints",) if start is None or own is None else ())
         return
-    start: End | None = SCREW
-    gaps: tuple[str, ...] = ()
     for place, joint in enumerate(wire.joints):
         near = end_of(joint.family, joint.battery_side)
         path = f"{run.wire}.joints.{place}"
@@ -175,7 +175,7 @@ def _packs(mule: Mule, wires: Harness) -> Iterator[Connection]:
         pack_end = next(iter(ends.values())) if len(ends) == 1 else None
         unknown = [f"{pack}.lead" for pack in packs if _own_end(mule, pack, "lead") is None]
         yield Connection(
-            path, "power", tuple(one.number for one in wires.at(path)), "the wire behind it",
+            path, "power", tuple(one.number for one in wires.at(path) if one.path == path), "the wire behind it",
             ", ".join(packs) or "packs", None, pack_end, (*unknown, path), branches=max(2, len(packs)),
             joins=lead.kind,
         )  # fmt: skip
@@ -189,7 +189,7 @@ def _motors(mule: Mule, wires: Harness) -> Iterator[Connection]:
     for name, controller in mule.file.controller.items():
         path = f"controller.{name}"
         for motor in as_list(controller.feeds):
-            if motor in wired:
+            if motor in wired and wired[motor].start == path:
                 continue  # its run says all that is known
             start, end = _own_end(mule, path, "motor_lead"), _own_end(mule, motor, "lead")
             unknown = [f"{path}.motor_lead"] * (start is None) + [f"{motor}.lead"] * (end is None)
@@ -213,7 +213,7 @@ def _signals(mule: Mule, wires: Harness) -> Iterator[Connection]:
 def _signal(mule: Mule, wire: Conductor) -> Connection:
     thing, table = wire.start.thing, mule.things[wire.start.thing]
     kind: Kind = "supply lead" if wire.kind == "supply lead" else "servo lead"
-    where = f"{wire.end.thing} {wire.end.name}" if wire.end is not None else "?"
+    where = f"{wire.end.thing}.{wire.end.name}" if wire.end is not None else "?"
     found = Connection(
         wire.path, kind, (wire.number,), thing, where, PLUG, SOCKET, red=wire.red_pulled is not True,
         own=default("lead_length").value, own_assumed=True,
@@ -224,7 +224,7 @@ def _signal(mule: Mule, wire: Conductor) -> Connection:
         count = max(2, sum(wire.path in sockets for sockets in mule.signals.leads.values()))
         joins = "parallel" if kind == "servo lead" else None
         return replace(
-            found, start_at=where, end_at=f"{thing} legs", start=found.end, end=PLUG, own=0.0,
+            found, start_at=where, end_at=thing, start=found.end, end=PLUG, own=0.0,
             own_assumed=False, branches=count, joins=joins,
         )  # fmt: skip
     if isinstance(table, Lead):
