@@ -339,21 +339,20 @@ def limits_of(rule: Check, setting: LimitSetting | None) -> Limits:
 def run(evaluation: Evaluation, checks: Iterable[Check]) -> list[Verdict]:
     """Judge every entity that each check is about."""
     settings = evaluation.mule.file.limits
-    found = []
-    for rule in checks:
-        limits = limits_of(rule, settings.get(rule.id))
-        entities = evaluation.all(rule.on)
-        judged = [judge(rule, entity, limits) for entity in entities]
-        unsaid = set(rule.on.open_ends(evaluation))
-        if unsaid.difference(
-            *(verdict.needs for verdict in judged)
-        ):  # there may be further things of its kind
-            judged.append(_unknown(rule, "", unsaid))
-        elif not judged:
-            none = rule.on.absent(evaluation)
-            judged.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
-        found += judged
-    return found
+    return [verdict for rule in checks for verdict in run_one(evaluation, rule, settings.get(rule.id))]
+
+
+def run_one(evaluation: Evaluation, rule: Check, setting: LimitSetting | None) -> list[Verdict]:
+    """Judge every entity that one check is about, with limits set as somebody wants them."""
+    limits = limits_of(rule, setting)
+    judged = [judge(rule, entity, limits) for entity in evaluation.all(rule.on)]
+    unsaid = set(rule.on.open_ends(evaluation))
+    if unsaid.difference(*(verdict.needs for verdict in judged)):  # there may be further things of its kind
+        judged.append(_unknown(rule, "", unsaid))
+    elif not judged:
+        none = rule.on.absent(evaluation)
+        judged.append(Verdict(rule, "", Outcome.NOT_APPLICABLE, rule.severity, none))
+    return judged
 
 
 def judge(rule: Check, entity: Facts, limits: Limits) -> Verdict:

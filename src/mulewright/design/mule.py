@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
 
 from mulewright.design.names import KINDS_OF_THING, misnamed
 from mulewright.design.problems import together
+from mulewright.design.reads import READING, kept
 from mulewright.design.references import as_list, dangling, fed_twice
 from mulewright.design.resolve import Loaded
 from mulewright.design.rule_table import misread_rules
@@ -38,7 +38,7 @@ class Mule:
         """The validated tables."""
         return self.loaded.file
 
-    @cached_property
+    @kept
     def things(self) -> dict[str, Table]:
         """Every named thing by its id, e.g. ``motor.lift``."""
         found: dict[str, Table] = {}
@@ -58,12 +58,15 @@ class Mule:
         """
         found = self._tables.get(path)
         if found is None:
-            found = self._tables[path] = self.things.get(path) or self._table(path)
-        return found
+            with READING.apart() as own:
+                table = self._table(path)
+            found = self._tables[path] = table, own.seen
+        READING.seen |= found[1]
+        return found[0]
 
-    @cached_property
-    def _tables(self) -> dict[str, Table]:
-        """The tables that were asked for, by path."""
+    @kept
+    def _tables(self) -> dict[str, tuple[Table, int]]:
+        """The tables that were asked for, by path, and what was read to find them."""
         return {}
 
     def _table(self, path: str) -> Table:
@@ -87,7 +90,7 @@ class Mule:
 
     # --- motors, controllers, functions -------------------------------------------------------------------------
 
-    @cached_property
+    @kept
     def controller_of(self) -> dict[str, str]:
         """Which controller feeds which motor."""
         return {
@@ -106,7 +109,7 @@ class Mule:
         """The motors that turn a wheel or a mechanism."""
         return self._turning.get(thing, [])
 
-    @cached_property
+    @kept
     def _turning(self) -> dict[str, list[str]]:
         found: dict[str, list[str]] = {}
         for name, motor in self.file.motor.items():
@@ -114,7 +117,7 @@ class Mule:
                 found.setdefault(motor.turns, []).append(f"motor.{name}")
         return found
 
-    @cached_property
+    @kept
     def servos_moving(self) -> dict[str, list[str]]:
         """Mechanism to the servos that move it."""
         found: dict[str, list[str]] = {}
@@ -137,7 +140,7 @@ class Mule:
             return ()
         return tuple(drive.commands) if drive.commands else COMMANDS[drive.kind]
 
-    @cached_property
+    @kept
     def functions(self) -> dict[str, str]:
         """Function name to the id of what serves it: ``drive``, a mechanism, a motor or a servo of its own."""
         found = dict.fromkeys(self.drive_commands, "drive")
@@ -160,7 +163,7 @@ class Mule:
             return device.split(".", 1)[1] if isinstance(table, Function) else None
         return "drive" if target.startswith("wheel.") else target.removeprefix("mechanism.")
 
-    @cached_property
+    @kept
     def motors_serving(self) -> dict[str, list[str]]:
         """Function name to the motors that serve it; ``drive`` stands for all of the drive."""
         found: dict[str, list[str]] = {}
@@ -170,7 +173,7 @@ class Mule:
                 found.setdefault(function, []).append(f"motor.{name}")
         return found
 
-    @cached_property
+    @kept
     def commands_of(self) -> dict[str, list[str]]:
         """Control id, e.g. ``radio.control.LV``, to the functions that it commands."""
         found: dict[str, list[str]] = {}
@@ -186,12 +189,12 @@ class Mule:
 
     # --- nets ---------------------------------------------------------------------------------------------------
 
-    @cached_property
+    @kept
     def signals(self) -> Signals:
         """Where each signal lead goes."""
         return Signals(self.file)
 
-    @cached_property
+    @kept
     def supply(self) -> Supply:
         """Where the current goes."""
         return Supply(self.file)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
 import networkx as nx
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Inline, Lead, Mixer, YLead
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import DesignError, MulewrightError
@@ -55,7 +55,7 @@ class Signals:
     def __init__(self, file: MuleFile) -> None:
         self.file = file
 
-    @cached_property
+    @kept
     def leads(self) -> dict[str, list[str]]:
         """Every plug: the lead it belongs to, and the sockets that it is said to sit in."""
         found: dict[str, list[str]] = {}
@@ -90,7 +90,7 @@ class Signals:
         """All sockets that a device's plug is said to sit in."""
         return self.leads.get(device, [])
 
-    @cached_property
+    @kept
     def in_socket(self) -> dict[str, list[str]]:
         """Everything whose plug is said to sit in each socket that takes one plug, supplies of the rail included."""
         found: dict[str, list[str]] = {}
@@ -107,7 +107,7 @@ class Signals:
                     fed = supply.feeds or []
                     yield f"{kind}.{name}", [one for one in fed if _kind(one) in RECEIVERS and "." in one]
 
-    @cached_property
+    @kept
     def unplaced(self) -> dict[str, None]:
         """The paths that would say where a plug sits, of which nobody said it."""
         tables = {lead: getattr(self.file, _kind(lead)).get(lead.split(".", 1)[1]) for lead in self.leads}
@@ -116,7 +116,7 @@ class Signals:
         nowhere = [name for name, box in boxes if all(getattr(box, side) is None for side in INPUTS)]
         return dict.fromkeys([*plugs, *(f"mixer.{name}.{INPUTS[0]}" for name in nowhere)])
 
-    @cached_property
+    @kept
     def nets(self) -> dict[str, Joined]:
         """The leads and sockets that are joined to each other, by the first of the sockets, else of the leads.
 

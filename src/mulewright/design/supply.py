@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal
 
 import networkx as nx
 
 from mulewright.design.rail import Net, ground_graph, nets, node_of, rail_graph
+from mulewright.design.reads import kept
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import DesignError, MulewrightError
 
@@ -38,7 +38,7 @@ class Supply:
     def __init__(self, file: MuleFile) -> None:
         self.file = file
 
-    @cached_property
+    @kept
     def runs(self) -> list[Run]:
         """Every run; a path that ends on ``controller.*`` is one run for each controller."""
         found = []
@@ -58,12 +58,12 @@ class Supply:
         named = {path[-1] for wire in self.file.wire.values() if (path := wire.path)}
         return [f"{kind}.{name}" for name in tables if f"{kind}.{name}" not in named]
 
-    @cached_property
+    @kept
     def run_by_id(self) -> dict[str, Run]:
         """The runs by their names."""
         return {run.id: run for run in self.runs}
 
-    @cached_property
+    @kept
     def runs_of(self) -> dict[str, list[Run]]:
         """The runs that each wire's table stands for."""
         found: dict[str, list[Run]] = {}
@@ -71,7 +71,7 @@ class Supply:
             found.setdefault(run.wire, []).append(run)
         return found
 
-    @cached_property
+    @kept
     def graph(self) -> nx.DiGraph[str]:
         """The runs as edges from the battery outwards."""
         graph: nx.DiGraph[str] = nx.DiGraph()
@@ -79,7 +79,7 @@ class Supply:
             graph.add_edge(run.start, run.end, run=run)
         return graph
 
-    @cached_property
+    @kept
     def sources(self) -> list[str]:
         """Batteries and bench supplies that feed a wire."""
         return [node for node in self.graph if node.startswith(("battery.", "bench_supply."))]
@@ -92,11 +92,11 @@ class Supply:
         """The runs that leave a thing."""
         return self._from.get(node, [])
 
-    @cached_property
+    @kept
     def _into(self) -> dict[str, Run]:
         return {run.end: run for run in reversed(self.runs)}
 
-    @cached_property
+    @kept
     def _from(self) -> dict[str, list[Run]]:
         found: dict[str, list[Run]] = {}
         for run in self.runs:
@@ -117,7 +117,7 @@ class Supply:
         way = self.way_to(node)
         return way[0].start if way and way[0].start in self.sources else None
 
-    @cached_property
+    @kept
     def run_through(self) -> dict[str, Run]:
         """The run in which each fuse, switch or Y-lead lies."""
         return {item: run for run in reversed(self.runs) for item in run.through}
@@ -138,17 +138,17 @@ class Supply:
 
     # --- servo leads
 
-    @cached_property
+    @kept
     def rail(self) -> nx.Graph[str]:
         """Everything that meets in the middle wires of servo leads."""
         return rail_graph(self.file)
 
-    @cached_property
+    @kept
     def rail_nets(self) -> dict[str, Net]:
         """Which things share a rail with a thing, for certain and perhaps."""
         return nets(self.rail)
 
-    @cached_property
+    @kept
     def rail_names(self) -> dict[Net, str]:
         """The rails from which something draws, named after the first thing that does: ``rail.receiver``."""
         names: dict[Net, str] = {}
@@ -165,12 +165,12 @@ class Supply:
         """The things among nodes of the rail that feed it, or draw from it."""
         return sorted(node.removesuffix(".out") for node in nodes if self.rail.nodes[node].get(role))
 
-    @cached_property
+    @kept
     def ground_nets(self) -> dict[str, Net]:
         """Which things share the grounds of servo leads with a thing, for certain and perhaps."""
         return nets(ground_graph(self.file))
 
-    @cached_property
+    @kept
     def common_grounds(self) -> dict[str, Net]:
         """Which things share a ground with a thing: through servo leads, or through the minus of wires."""
         graph = ground_graph(self.file)

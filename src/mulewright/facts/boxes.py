@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.commands import SIGNS, terms
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Mixer
 from mulewright.design.signals import INPUTS
 from mulewright.facts.descriptors import fact
@@ -101,7 +101,7 @@ class BoxFacts(Facts):
     def mixed_twice(self) -> Value:
         return self.found(self.radio_mix is not None, self.twice)
 
-    @cached_property
+    @kept
     def entering(self) -> dict[str, list[str]]:
         """The functions whose controls enter each input."""
         found = {}

@@ -10,9 +10,9 @@ its volts up to its current limit. Regulators draw less than one ampere and are 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bench import BenchFacts
 from mulewright.facts.descriptors import fact
@@ -57,14 +57,14 @@ class CaseFacts(Facts):
             for function in ([ALL, *functions] if functions else [])
         ]
 
-    @cached_property
+    @kept
     def motors(self) -> list[str]:
         """Ids of the motors that pull."""
         if self.function == ALL:
             return [f"motor.{name}" for name in self.mule.file.motor]
         return self.mule.motors_serving.get(self.function, [])
 
-    @cached_property
+    @kept
     def on_the_way(self) -> frozenset[str]:
         """Every thing through which the current of the case goes."""
         supply = self.mule.supply
@@ -89,7 +89,7 @@ class CaseFacts(Facts):
             self.require_said(FEEDS, WIRES)
         return thing in self.on_the_way
 
-    @cached_property
+    @kept
     def unfed(self) -> list[str]:
         """What is missing on the ways to its motors."""
         ways = {motor: self.mule.controller_of.get(motor) for motor in self.motors}
@@ -199,7 +199,7 @@ class PlaceFacts(Facts):
         self.case.require_fed()
         return [*self.branches, *self.loads]
 
-    @cached_property
+    @kept
     def branches(self) -> list[BranchFacts]:
         """Runs that leave it and carry current of the case."""
         runs = [run for run in self.mule.supply.runs_from(self.thing) if run.end in self.case.on_the_way]

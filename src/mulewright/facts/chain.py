@@ -7,9 +7,9 @@ sheaves lie beyond it), push at the wheels of one side. All motors of a function
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.functions import Flywheel, Lift, Winch
 from mulewright.facts.body import WheelFacts
 from mulewright.facts.chain_ratings import MotorLimitFacts
@@ -63,7 +63,7 @@ class ChainFacts(Facts):
         """What its motors turn: a mechanism, or the motor itself where it turns nothing named."""
         return self.mule.functions[self.name]
 
-    @cached_property
+    @kept
     def side(self) -> str | None:
         """The side of the drive, where it is one."""
         name = self.name.removeprefix(f"{DRIVE}-")
@@ -74,12 +74,12 @@ class ChainFacts(Facts):
         """The function whose motors all pull at once."""
         return DRIVE if self.side else self.name
 
-    @cached_property
+    @kept
     def pulling(self) -> list[str]:
         """Every motor that pulls at once: for one side of the drive those of the other one too."""
         return self.mule.motors_serving[self.function]
 
-    @cached_property
+    @kept
     def motors(self) -> list[str]:
         """The motors whose effort adds up to its load."""
         side = self.side

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.chain import (
     ChainFacts,
@@ -104,7 +104,7 @@ class CurrentLinkFacts(LinkFacts):
     def bears(self) -> Value:
         return self.manner.bears(self)
 
-    @cached_property
+    @kept
     def behind(self) -> list[str]:
         """The motors whose current it carries."""
         mule = self.mule

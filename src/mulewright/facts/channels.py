@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.commands import Term
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Servo
 from mulewright.design.schema.machine import FOUR_WHEELS
 from mulewright.facts.boxes import RADIO_OF
@@ -32,7 +32,7 @@ class NeededFacts(Facts):
         made = [evaluation.entity(cls, id) for id in dict.fromkeys(evaluation.mule.functions.values())]
         return [one for one in made if one.devices]
 
-    @cached_property
+    @kept
     def devices(self) -> list[str]:
         """Controllers and servos that serve it and do not hang on a tester."""
         mule = self.mule
@@ -200,7 +200,7 @@ class MixedInFacts(Facts):
         """Where it is plugged, and which controls the plan gives it."""
         return self.of(PlannedPlugFacts, self.id)
 
-    @cached_property
+    @kept
     def strangers(self) -> list[Term]:
         """Parts of its signal that a radio's mix adds for controls that command something else.
 

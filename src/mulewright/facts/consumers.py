@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Literal, Self
 
 from mulewright.design.rail import Net
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Mixer
 from mulewright.facts.descriptors import fact, given
 from mulewright.facts.graph import Evaluation, Facts
@@ -142,7 +142,7 @@ class DemandFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return [evaluation.entity(cls, name) for name in evaluation.mule.supply.rail_names.values()]
 
-    @cached_property
+    @kept
     def net(self) -> Net:
         """What is on the rail, for certain and perhaps."""
         return self.mule.supply.rail_of(self.id.removeprefix("rail."))

@@ -7,6 +7,7 @@ from typing import Any, Generic, Self, overload
 
 import numpy as np
 
+from mulewright.design.reads import READING
 from mulewright.errors import DomainError
 from mulewright.facts.graph import F, Facts, Frame, given_node
 from mulewright.facts.nodes import Node, Value, same_as, typed_inputs
@@ -43,18 +44,26 @@ class Fact(Generic[F]):
             return self
         node = owner.nodes.get(self.name)
         if node is None:
-            node = self._made(owner)
-            owner.nodes[self.name] = node
+            node = owner.nodes[self.name] = self._found(owner)
+        READING.seen |= node.rests
         frames = owner.evaluation.frames
         if frames:
             frames[-1].reads.append(node)
         return node.value
 
-    def _made(self, owner: F) -> Node:
+    def _found(self, owner: F) -> Node:
         settled = owner.evaluation.settled
         node = settled.node(owner, self.name) if settled is not None else None
         if node is not None:
             return node
+        with READING.apart() as own:
+            node = self._made(owner)
+        node.rests = own.seen
+        if settled is not None:
+            settled.keep(owner, self.name, node)
+        return node
+
+    def _made(self, owner: F) -> Node:
         if self.body is None:
             return given_node(owner, self.name, self.key, self.assume)
         return self._computed(owner, self.body)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.pushes import Part, code, newest, place_of, plugged_place, seen
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Mixer, Motor
 from mulewright.design.signals import RECEIVERS
 from mulewright.design.unsaid import FEEDS
@@ -141,7 +141,7 @@ class WheelMotorFacts(Facts):
         """Its place in the drive: the wheel, or the side."""
         return place_of(self.mule, self.wheel)
 
-    @cached_property
+    @kept
     def word(self) -> dict[str, int]:
         """The sign that each command should have at the wheel, for those that it should follow."""
         signs = code(self.mule)[self.place]

@@ -19,6 +19,7 @@ from mulewright.models.arithmetic import difference, product, quotient, smallest
 from mulewright.models.body import combined_centre, tipping_acceleration
 from mulewright.models.bus import total
 from mulewright.models.pose import part_way, reach_ahead, reach_up, slowed_for_turns, speed_for_stop
+from mulewright.units.table import form_of
 
 STEPS = 6  # of an arm's or a lift's way from end to end
 
@@ -332,5 +333,5 @@ POSES: dict[type, type[PoseFacts]] = {Arm: ArmPoseFacts, Lift: LiftPoseFacts}
 
 def poses_of(evaluation: Evaluation, mechanism: str) -> Sequence[PoseFacts]:
     """The machine at each place of an arm's or a lift's way; nothing where it neither reaches out nor up."""
-    kind = POSES.get(type(evaluation.mule.things.get(mechanism)))
+    kind = POSES.get(form_of(evaluation.mule.things.get(mechanism)))
     return [pose for pose in kind.all(evaluation) if pose.mechanism == mechanism] if kind is not None else []

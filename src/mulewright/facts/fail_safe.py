@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.commands import mixer_row
 from mulewright.design.mule import Mule
+from mulewright.design.reads import kept
 from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
@@ -44,7 +44,7 @@ class SocketFacts(Facts):
         known = [name for lost in LostLinkFacts.all(evaluation) for name in lost.known_sockets]
         return [evaluation.entity(cls, name) for name in dict.fromkeys(known)]
 
-    @cached_property
+    @kept
     def number(self) -> int:
         """Its number, which is that of its channel."""
         return int(self.id.rsplit(".", 1)[1])
@@ -106,13 +106,13 @@ class LostLinkFacts(Facts):
         found = [evaluation.entity(cls, f"controller.{name}") for name in names]
         return [one for one in found if not one.holds_an_angle and one.sources]
 
-    @cached_property
+    @kept
     def holds_an_angle(self) -> bool:
         """Whether it goes to an angle by itself, so that holding the last pulse stops the motor."""
         loop = self.mule.file.controller[self.id.split(".", 1)[1]].closed_loop
         return loop is not None and loop.command == "position"
 
-    @cached_property
+    @kept
     def sources(self) -> list[str]:
         """Everything but testers that moves it: sockets, and paths of plugs that sit nowhere yet."""
         found = dict.fromkeys(sources(self.mule, self.id))

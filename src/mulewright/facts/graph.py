@@ -8,16 +8,17 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, ClassVar, Self, TypeVar
+from typing import Any, ClassVar, Self, TypeVar, cast
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from mulewright.design.mule import Mule
 from mulewright.design.overlay import TARGET
+from mulewright.design.reads import READING
 from mulewright.design.unsaid import unsaid
 from mulewright.facts.nodes import UNKNOWN, Computed, Found, Given, Missing, Node, Step, Value, same_as
-from mulewright.facts.settled import Settled
+from mulewright.facts.settled import Settled, Settling
 from mulewright.units.kinds import KINDS
 from mulewright.units.quantity import Origin, Quantity
 from mulewright.units.table import Table, description_of, kinds_of
@@ -74,11 +75,11 @@ class Evaluation:
         self.frames: list[Frame] = []
         self.given: dict[str, Quantity] = {}  # every input that was read, by path
         self._entities: dict[tuple[type[Facts], str], Any] = {}
-        self._all: dict[type[Facts], Any] = {}
+        self._all: dict[type[Facts], tuple[Any, int]] = {}
         self._assumptions: dict[str, Node] = {}
-        self._unsaid: dict[str, tuple[str, ...]] = {}
+        self._unsaid: dict[str, tuple[tuple[str, ...], int]] = {}
         self.mark = ""
-        self.settled: Settled | None = None
+        self.settled: Settling | None = None
         self.target = self._beside(target) if target is not None else None
 
     def _beside(self, target: Mule) -> Evaluation:
@@ -110,22 +111,31 @@ class Evaluation:
         """The facts of one entity; the same object each time."""
         found: F | None = self._entities.get((kind, name))
         if found is None:
-            found = self._entities[kind, name] = kind(self, name)
+            with READING.apart() as own:
+                found = self._entities[kind, name] = kind(self, name)
+            found.rests = own.seen
+        READING.seen |= found.rests
         return found
 
     def all(self, kind: type[F]) -> Sequence[F]:
         """All entities of a kind, looked for once."""
-        found: Sequence[F] | None = self._all.get(kind)
+        found = self._all.get(kind)
         if found is None:
-            found = self._all[kind] = kind.all(self)
-        return found
+            with READING.apart() as own:
+                every: Sequence[F] = kind.all(self)
+            found = self._all[kind] = every, own.seen
+        READING.seen |= found[1]
+        return cast(Sequence[F], found[0])
 
     def unsaid(self, *links: str) -> list[str]:
         """The links of some patterns, such as ``controller.*.feeds``, that nobody wrote; looked for once."""
         for link in links:
             if link not in self._unsaid:
-                self._unsaid[link] = tuple(unsaid(self.mule.file, link))
-        return [self.mark + path for link in links for path in self._unsaid[link]]
+                with READING.apart() as own:
+                    paths = tuple(unsaid(self.mule.file, link))
+                self._unsaid[link] = paths, own.seen
+            READING.seen |= self._unsaid[link][1]
+        return [self.mark + path for link in links for path in self._unsaid[link][0]]
 
     def watch(self) -> Frame:
         """Record what is read, and what is missing, until the block ends."""
@@ -159,6 +169,7 @@ class Facts(ABC):
     kind: ClassVar[str]
     none: ClassVar[str]  # why a check about this kind does not apply to a mule without one
     rests_on: ClassVar[tuple[str, ...]] = ()  # links without which nobody can tell what is of this kind
+    rests: int  # what was read to make it
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         self.evaluation = evaluation
@@ -264,10 +275,14 @@ class Facts(ABC):
 
     def read(self, key: str) -> Value:
         """Return an input of the entity's table that is only known by its name."""
-        if key not in self.nodes:
-            self.nodes[key] = given_node(self, key, key)
-        self.evaluation.frames[-1].reads.append(self.nodes[key])
-        return self.nodes[key].value
+        node = self.nodes.get(key)
+        if node is None:
+            with READING.apart() as own:
+                node = self.nodes[key] = given_node(self, key, key)
+            node.rests = own.seen
+        READING.seen |= node.rests
+        self.evaluation.frames[-1].reads.append(node)
+        return node.value
 
     def first(self, *routes: tuple[str, Callable[[], Value]]) -> Value:
         """Take the first route whose inputs are all known; the trace says which one it was."""

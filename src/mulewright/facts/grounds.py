@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from itertools import takewhile
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.references import as_list
 from mulewright.design.schema.electrics import Controller, Fuse, Switch
 from mulewright.design.supply import Run
@@ -78,7 +78,7 @@ class NeighboursFacts(Facts):
         found = (controller.neighbours for controller in ReturnFacts.all(evaluation) if controller.fed)
         return [evaluation.entity(cls, id) for id in dict.fromkeys(one.id for one in found)]
 
-    @cached_property
+    @kept
     def members(self) -> list[WayFacts]:
         """Everything among them that has a minus to the battery of its own.
 
@@ -93,7 +93,7 @@ class NeighboursFacts(Facts):
         things = sorted(thing for thing in net.sure if thing.startswith(RETURNS))
         return [self.of(way_class(thing), thing) for thing in things if source_id(self, thing) == self.source]
 
-    @cached_property
+    @kept
     def shared(self) -> int:
         """How many runs, from the battery outwards, all of them share."""
         levels = zip(*(self.mule.supply.way_to(member.id) for member in self.members), strict=False)

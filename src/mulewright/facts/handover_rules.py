@@ -11,7 +11,7 @@ from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.handover import HandoverFacts
 from mulewright.facts.nodes import Missing, Value
 from mulewright.units.quantity import read_quantity
-from mulewright.units.table import kinds_of
+from mulewright.units.table import Table, form_of, kinds_of
 
 
 class ThingFacts(Facts):
@@ -88,7 +88,7 @@ class RuleFacts(HandoverFacts):
         """A bound of the property, in SI."""
         if text is None or not self.rule.property:
             return None
-        form = type(self.target.mule.things[self.thing])
+        form: type[Table] = form_of(self.target.mule.things[self.thing])
         return read_quantity(text, kinds_of(form)[self.rule.property].kind).value
 
     @property

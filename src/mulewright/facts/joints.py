@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Joint, Wire
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.descriptors import fact, given
@@ -117,7 +117,7 @@ class PolarityFacts(Facts):
         ends = (run.end for run in evaluation.mule.supply.runs)
         return [evaluation.entity(cls, end) for end in dict.fromkeys(ends) if end.startswith(FED)]
 
-    @cached_property
+    @kept
     def wires(self) -> list[tuple[str, Wire]]:
         """The wires on the way to it, from the battery outwards."""
         names = [run.wire.split(".", 1)[1] for run in self.mule.supply.way_to(self.id)]
@@ -139,7 +139,7 @@ class PolarityFacts(Facts):
             raise Missing(*unsaid)
         return False
 
-    @cached_property
+    @kept
     def unmetered(self) -> list[tuple[str, Wire]]:
         """The wires behind the last one at whose end plus and minus were metered."""
         if self.mule.file.checklist.polarity_metered:

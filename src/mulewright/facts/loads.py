@@ -17,7 +17,7 @@ from mulewright.models.joint import gravity_torque, needed_torque, swing_energy
 from mulewright.models.motor import current_for_torque
 from mulewright.models.moving import falling_energy
 from mulewright.models.rope import drum_torque, layer_radius, lift_rope_force
-from mulewright.units.table import Table
+from mulewright.units.table import Table, form_of
 
 
 class HeldFacts(Facts):
@@ -364,5 +364,5 @@ def held_by(evaluation: Evaluation, mechanism: str) -> HeldFacts | None:
     table = evaluation.mule.things.get(mechanism)
     if table is None or (isinstance(table, Winch) and table.use == "pulling"):
         return None
-    kind = KINDS.get(type(table))
+    kind = KINDS.get(form_of(table))
     return evaluation.entity(kind, mechanism) if kind is not None else None

@@ -96,6 +96,7 @@ class Node:
     route: str = ""
     trouble: str = ""  # why it cannot be worked out from what was typed
     uncertain: bool = False  # whether it rests on an input with an interval
+    rests: int = 0  # what of the file it rests on, where the tables tell
 
     @property
     def id(self) -> str:

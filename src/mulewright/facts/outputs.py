@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.commands import Term, terms
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Inline
 from mulewright.facts.controls import ChannelFacts, ControlFacts, RadioFacts
 from mulewright.facts.descriptors import fact, given
@@ -109,7 +109,7 @@ class OutputFacts(Facts):
         ]
         return [evaluation.entity(cls, device) for device in devices]
 
-    @cached_property
+    @kept
     def terms(self) -> list[Term]:
         """Every control's part in it."""
         return terms(self.mule, self.mule.signals.trace(self.id))
@@ -132,7 +132,7 @@ class OutputFacts(Facts):
         served = [self.mule.function_of(motor) for motor in self.mule.motors_of(self.id)]
         return [name for name in served if name]
 
-    @cached_property
+    @kept
     def main(self) -> list[TermFacts]:
         """The parts of the control that gives the device its own command.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Battery
 from mulewright.design.supply import Run
 from mulewright.facts.bench import BenchFacts
@@ -59,7 +59,7 @@ class PackFacts(Facts):
 
     # --- a pinched lead
 
-    @cached_property
+    @kept
     def runs(self) -> list[Run]:
         """The runs of wire that leave it."""
         return self.mule.supply.runs_from(self.id)

@@ -18,7 +18,7 @@ from mulewright.models.arithmetic import largest, product, quotient
 from mulewright.models.bus import total
 from mulewright.models.grip import jaw_force
 from mulewright.models.traction import wheel_push
-from mulewright.units.table import Table
+from mulewright.units.table import Table, form_of
 
 
 class PinchFacts(Facts):
@@ -69,7 +69,7 @@ class PinchFacts(Facts):
 
     @fact("m", "way of what closes for each radian of its shaft")
     def closing_lever(self) -> Value:
-        own = LEVERS.get(type(self.table))
+        own = LEVERS.get(form_of(self.table))
         return own(self) if own is not None else self.closing_radius
 
     @fact("N m", "torque of all its motors held fast at full stick, or of a servo that gives all it has")

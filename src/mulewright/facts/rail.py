@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.facts.consumers import DemandFacts, ServoDrawFacts
 from mulewright.facts.descriptors import fact
 from mulewright.facts.graph import Evaluation, Facts
@@ -39,7 +39,7 @@ class RailFacts(Facts):
 
     # --- what feeds it
 
-    @cached_property
+    @kept
     def sources(self) -> list[str]:
         """Controllers, regulators and packs that feed it.
 
@@ -55,13 +55,13 @@ class RailFacts(Facts):
         """The packs among them, which no regulator limits."""
         return [self.of(BatteryFacts, source) for source in self.sources if source.startswith("battery.")]
 
-    @cached_property
+    @kept
     def regulators(self) -> list[RegulatorFacts]:
         """The regulators among them."""
         devices = [source for source in self.sources if not source.startswith("battery.")]
         return [self.of(RegulatorFacts, regulator_id(device)) for device in devices]
 
-    @cached_property
+    @kept
     def linear(self) -> list[LinearFacts]:
         """The linear ones among the regulators."""
         for regulator in self.regulators:

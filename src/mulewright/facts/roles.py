@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
 from mulewright.design.characters import character
+from mulewright.design.reads import kept
 from mulewright.facts.controls import ControlFacts, RateFacts
 from mulewright.facts.descriptors import fact
 from mulewright.facts.graph import Evaluation, Facts
@@ -122,7 +122,7 @@ class PlannedControlFacts(RoleFacts):
     def moves_something(self) -> Value:
         return self.found(bool(self.followers), f"followed by {self.followers_in_words}")
 
-    @cached_property
+    @kept
     def followers(self) -> list[str]:
         """The controllers and servos that follow it.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
 import numpy as np
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.functions import Flywheel, Lift, Roller, Winch
 from mulewright.facts.body import WheelFacts
 from mulewright.facts.bus import LoadFacts
@@ -79,7 +79,7 @@ class ServiceFacts(Facts):
         """The motors that serve it."""
         return self.mule.motors_serving[self.name]
 
-    @cached_property
+    @kept
     def controllers(self) -> list[str]:
         """The controllers that feed them, each once."""
         found = [self.mule.controller_of.get(motor) for motor in self.motors]
@@ -87,7 +87,7 @@ class ServiceFacts(Facts):
             raise Missing(f"a controller that feeds {self.motors[found.index(None)]}")
         return list(dict.fromkeys(one for one in found if one is not None))
 
-    @cached_property
+    @kept
     def battery(self) -> str:
         """The battery that feeds them all."""
         found = {controller: self.mule.supply.source_of(controller) for controller in self.controllers}
@@ -99,19 +99,19 @@ class ServiceFacts(Facts):
             raise Missing(f"one battery that feeds every motor of {self.name}")
         return str(sources.pop())
 
-    @cached_property
+    @kept
     def runs(self) -> list[str]:
         """The runs of wire between that battery and the controllers, from the battery outwards."""
         ways = [self.mule.supply.way_to(controller) for controller in self.controllers]
         return list(dict.fromkeys(run.id for way in ways for run in way))
 
-    @cached_property
+    @kept
     def chains(self) -> list[ChainFacts]:
         """Its chains from battery to load: one, or one for each side of the drive."""
         names = [f"{DRIVE}-{side}" for side in SIDES] if self.name == DRIVE else [self.name]
         return [chain for chain in (chain_of(self.evaluation, name) for name in names) if chain.motors]
 
-    @cached_property
+    @kept
     def at_once(self) -> list[LinkFacts]:
         """What gives at once, as far as it can be told; the stall of a motor has to be."""
         every = [link for chain in self.chains for link in links(chain) if not link.manner.lasting]

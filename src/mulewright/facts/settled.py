@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from mulewright.facts.graph import Evaluation, Facts
     from mulewright.facts.nodes import Node
+
+
+class Settling(Protocol):
+    """Where an evaluation finds facts that are known already."""
+
+    def node(self, owner: Facts, name: str) -> Node | None:
+        """The node of a fact that is known; None where it has to be worked out."""
+
+    def keep(self, owner: Facts, name: str, node: Node) -> None:
+        """Note a fact that was worked out, or found."""
 
 
 class Settled:
@@ -31,6 +41,9 @@ class Settled:
         twin = self.evaluation.entity(type(owner), owner.id)
         node = twin.nodes.get(name)
         return node if node is not None and not self.changes(node) else None
+
+    def keep(self, owner: Facts, name: str, node: Node) -> None:
+        """Nothing is taken over from a second evaluation."""
 
     def changes(self, node: Node) -> bool:
         """Whether a fact rests on an input that changes."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Controller
 from mulewright.facts.channels import NeededFacts
 from mulewright.facts.controls import ControlFacts
@@ -27,7 +27,7 @@ class SideBySideFacts(Facts):
         made = (evaluation.entity(cls, one.id) for one in NeededFacts.all(evaluation))
         return [one for one in made if len(one.controls) > 1]
 
-    @cached_property
+    @kept
     def controls(self) -> list[ControlFacts]:
         """The controls that its devices follow; those of a mixed drive are meant to differ."""
         drive = self.mule.file.drive
@@ -78,7 +78,7 @@ class WheelControllersFacts(Facts):
         drive = evaluation.entity(cls, "drive")
         return [drive] if len(drive.controllers) > 1 else []
 
-    @cached_property
+    @kept
     def controllers(self) -> list[str]:
         """Controllers whose motors turn wheels."""
         mule = self.mule

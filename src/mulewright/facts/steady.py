@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.supply import Run
 from mulewright.design.unsaid import FEEDS, WIRES
 from mulewright.facts.bus import ALL, BranchFacts, CaseFacts
@@ -35,7 +35,7 @@ class WireLoadFacts(Facts):
         """The wire."""
         return self.of(WireFacts, self.id)
 
-    @cached_property
+    @kept
     def runs(self) -> list[Run]:
         """Its runs through which the current of a motor goes."""
         if getattr(self.table, "path") is None:  # noqa: B009  (the class of the table is not known)

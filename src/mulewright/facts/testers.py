@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Tester
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.consumers import TesterDrawFacts
@@ -36,7 +36,7 @@ class BenchTesterFacts(Facts):
         assert isinstance(self.table, Tester)
         return self.table
 
-    @cached_property
+    @kept
     def devices(self) -> list[OutputFacts]:
         """Controllers and servos whose pulses start at it."""
         outputs = OutputFacts.all(self.evaluation)

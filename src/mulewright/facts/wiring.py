@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import Self
 
+from mulewright.design.reads import kept
 from mulewright.design.schema.electrics import Wire
 from mulewright.design.supply import Run
 from mulewright.facts.descriptors import fact, given
@@ -160,7 +160,7 @@ class RunFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return [evaluation.entity(cls, run.id) for run in evaluation.mule.supply.runs]
 
-    @cached_property
+    @kept
     def run(self) -> Run:
         """The run itself."""
         return self.mule.supply.run_by_id[self.id]
@@ -194,7 +194,7 @@ class FuseFacts(Facts):
     def all(cls, evaluation: Evaluation) -> Sequence[Self]:
         return cls.each(evaluation, "fuse")
 
-    @cached_property
+    @kept
     def run(self) -> Run:
         """The run that it lies in."""
         run = self.mule.supply.run_through.get(self.id)

@@ -33,6 +33,11 @@ class Table(BaseModel):
         return value
 
 
+def form_of(table: object) -> type:
+    """The form that a table was written in, whatever stands in its place to tell what is read of it."""
+    return getattr(type(table), "stands_for", type(table))
+
+
 @cache
 def kinds_of(table: type[Table]) -> dict[str, Of]:
     """Which kind of quantity each field of a table holds; fields that hold none are left out."""

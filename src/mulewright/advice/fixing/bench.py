@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from mulewright.advice.fixing.states import Remembered, State, States, Steps
 from mulewright.advice.fixing.steps import Step
 from mulewright.checks.engine import (
     Check,
@@ -20,19 +21,19 @@ from mulewright.checks.engine import (
     Verdict,
     limits_of,
     run,
+    run_one,
 )
 from mulewright.design.merging import Raw, put
 from mulewright.design.mule import Mule, link
 from mulewright.design.paths import parse_path
+from mulewright.design.reads import READING
 from mulewright.design.resolve import Loaded, build
 from mulewright.errors import MulewrightError
 from mulewright.facts.graph import Evaluation, Facts
-from mulewright.facts.nodes import Given
 
 MARGIN = 0.005  # of the limit, by which a number that was set has to be past it
 MOST_PARTS = 13  # into which a scan is split where models refuse some of its values
 UNKNOWN = -1  # stands for the severity of what cannot be told
-Steps = frozenset[Step]
 NOTHING: Steps = frozenset()
 
 
@@ -107,46 +108,27 @@ class Bench:
         self.loaded = loaded
         self.raw = raw
         self.level = level
-        self.built = 0  # how many sets were tried
+        self.mule = link(loaded)
+        self.states = States(loaded, raw)
         self.skipped: dict[str, MulewrightError] = {}  # parts of the shelf that cannot be read
-        self._evaluations: dict[Steps, Evaluation | None] = {}
+        self._tried: dict[Steps, State | None] = {}
         self._standings: dict[tuple[Question, Steps], Standing] = {}
-        self._within: dict[Question, dict[Steps, Standing]] = {}
-        self._reads: dict[tuple[Question, Steps], frozenset[str]] = {}
+        self._answers: dict[Question, Remembered[Standing]] = {}
+        self._verdicts: dict[tuple[str, Step | None], Remembered[list[Verdict]]] = {}
 
     @property
-    def mule(self) -> Mule:
-        """The mule as it is."""
-        return self.evaluation(NOTHING).mule
+    def built(self) -> int:
+        """How many sets were tried."""
+        return len(self._tried)
 
-    def evaluation(self, steps: Steps) -> Evaluation:
-        """The facts with some steps taken.
-
-        Raises
-        ------
-        MulewrightError
-            If that is no mule any more.
-        """
-        found = self.tried(steps)
-        if found is None:
-            raise MulewrightError(
-                "these steps do not go together", found=", ".join(step.key for step in steps)
-            )
-        return found
-
-    def tried(self, steps: Steps) -> Evaluation | None:
-        """The facts with some steps taken, those that only waive aside; None where that is no mule any more."""
-        steps = frozenset(step for step in steps if not step.waiver)
-        if steps not in self._evaluations:
-            self.built += 1
-            self._evaluations[steps] = self._build(steps)
-        return self._evaluations[steps]
-
-    def _build(self, steps: Iterable[Step]) -> Evaluation | None:
-        try:
-            return Evaluation(self.linked(steps))
-        except MulewrightError:
-            return None
+    def tried(self, steps: Steps) -> State | None:
+        """The mule with some steps taken, those that only waive aside; None where that is no mule any more."""
+        if steps not in self._tried:
+            real = frozenset(step for step in steps if not step.waiver)
+            if len(real) < len(steps):
+                return self.tried(real)
+            self._tried[steps] = self.states.of(steps)
+        return self._tried[steps]
 
     def linked(self, steps: Iterable[Step]) -> Mule:
         """The mule with some steps taken, whatever they are.
@@ -175,50 +157,37 @@ class Bench:
             self._standings[known] = self._standing(question, steps)
         return self._standings[known]
 
-    def standing_within(self, question: Question, steps: Steps, touching: Steps) -> Standing:
-        """How a question stands with some steps taken, of which it depends only on those that touch it."""
-        seen, some = self._within.setdefault(question, {}), steps & touching
-        if some not in seen:
-            known = self._standings.get((question, some))
-            seen[some] = self._standing(question, steps) if known is None else known
-        return seen[some]
-
-    def forget(self, question: Question) -> None:
-        """Forget what was seen within other steps: the question depends on more than was thought."""
-        self._within.pop(question, None)
-
     def _standing(self, question: Question, steps: Steps) -> Standing:
-        evaluation = self.tried(steps)
-        if evaluation is None:
+        state = self.tried(steps)
+        if state is None:
             return NOT_KNOWN
-        found = asked(question, evaluation, self.level)
+        found, _ = self._answer(question, state)
         waived = any(step.waiver and step.path == f"limits.{question.check.id}" for step in steps)
         if waived and 0 < found.severity <= Severity.WARN:
             return Standing(np.asarray(int(Severity.NOTE)), np.asarray(-1.0))
         return found
 
-    def reads(self, question: Question, steps: Steps = NOTHING) -> frozenset[str]:
-        """Paths of the inputs that a question rests on, with some steps taken."""
-        known = (question, steps)
-        if known not in self._reads:
-            self._reads[known] = self._read(question, self.tried(steps))
-        return self._reads[known]
+    def _answer(self, question: Question, state: State) -> tuple[Standing, int]:
+        """How a question stands, and what that rests on; asked where no state that is alike in that was asked."""
+        answers = self._answers.setdefault(question, Remembered())
+        known = answers.get(state)
+        if known is not None:
+            return known
+        with READING.apart() as own:
+            found = asked(question, state.evaluation, self.level)
+        answers.keep(state, own.seen, found)
+        return found, own.seen
 
-    def _read(self, question: Question, evaluation: Evaluation | None) -> frozenset[str]:
-        entity = _entity(question, evaluation) if evaluation is not None else None
-        if evaluation is None or entity is None:
-            return frozenset()
-        with evaluation.watch() as seen:
-            question.check.judge(entity, _limits(question.check, evaluation))
-        found, queue, met = set(seen.gaps), list(seen.reads), set()
-        while queue:
-            node = queue.pop()
-            if id(node) not in met:
-                met.add(id(node))
-                queue += node.reads
-                if isinstance(node.step, Given):
-                    found.add(node.step.path)
-        return frozenset(found)
+    def rests_on(self, question: Question, paths: Iterable[str], steps: Steps = NOTHING) -> bool:
+        """Whether a question rests on one of some inputs, with some steps taken."""
+        state = self.tried(steps)
+        return state is not None and bool(self._answer(question, state)[1] & self.states.bits(paths))
+
+    def alters(self, step: Step, question: Question) -> bool:
+        """Whether a single step changes something that a question rests on."""
+        before, after = self.tried(NOTHING), self.tried(frozenset({step}))
+        assert before is not None
+        return after is not None and bool(self._answer(question, before)[1] & after.bits)
 
     def scan(
         self, questions: Collection[Question], steps: Steps, values: Mapping[str, NDArray[np.float64]]
@@ -234,7 +203,7 @@ class Bench:
             if not parts:
                 break
             part, asked_for = parts.pop(0)
-            evaluation = Evaluation(base.mule, {path: value[part] for path, value in values.items()})
+            evaluation = base.with_values({path: value[part] for path, value in values.items()})
             open_ones = []
             for question in asked_for:
                 one = asked(question, evaluation, self.level)
@@ -248,9 +217,39 @@ class Bench:
         return found
 
     def verdicts(self, steps: Steps, checks: Iterable[Check]) -> list[Verdict]:
-        """What all checks say with some steps taken."""
-        plain = all(not step.waiver for step in steps)
-        return run(self.evaluation(steps) if plain else Evaluation(self.linked(steps)), checks)
+        """What all checks say with some steps taken; asked where no state that is alike was asked.
+
+        Raises
+        ------
+        MulewrightError
+            If that is no mule any more.
+        """
+        state = self.tried(steps)
+        if state is None:
+            raise MulewrightError("these steps do not go together", found=", ".join(map(str, sorted(steps))))
+        waived = {step.path.removeprefix("limits."): step for step in steps if step.waiver}
+        return [one for rule in checks for one in self._said(rule, waived.get(rule.id), state)]
+
+    def _said(self, rule: Check, waiver: Step | None, state: State) -> list[Verdict]:
+        said = self._verdicts.setdefault((rule.id, waiver), Remembered())
+        known = said.get(state)
+        if known is not None:
+            return known[0]
+        with READING.apart() as own:
+            file = state.mule.file if waiver is None else self.linked([waiver]).file
+            found = run_one(state.evaluation, rule, file.limits.get(rule.id))
+        said.keep(state, own.seen, found)
+        return found
+
+    def judged_anew(self, steps: Steps, checks: Iterable[Check]) -> list[Verdict]:
+        """What all checks say of the mule with some steps taken, with nothing taken over from what is known.
+
+        Raises
+        ------
+        MulewrightError
+            If that is no mule any more.
+        """
+        return run(Evaluation(self.linked(steps)), checks)
 
 
 def asked(question: Question, evaluation: Evaluation, level: int) -> Standing:

@@ -44,7 +44,6 @@ class Hint:
 
 def hints(bench: Bench, question: Question) -> Iterator[Hint]:
     """Single properties of parts, each of which alone would clear a question."""
-    reads = bench.reads(question)
     for lever in question.check.levers:
         if not lever.endswith(".part") or lever.startswith("target:"):
             continue
@@ -54,7 +53,7 @@ def hints(bench: Bench, question: Question) -> Iterator[Hint]:
             for name, of in kinds_of(form).items():
                 path = written((*at.place[:-1], name))
                 now = getattr(at.holder, name, None)
-                if path not in reads or name in NOT_ASKED or not isinstance(now, Quantity):
+                if not bench.rests_on(question, [path]) or name in NOT_ASKED or not isinstance(now, Quantity):
                     continue
                 values, texts = grid(ROUND, of.kind, now, bench.mule)
                 if not len(values):

@@ -10,10 +10,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing, Steps
+from mulewright.advice.fixing.bench import MARGIN, Bench, Question, Standing
 from mulewright.advice.fixing.choices import Choice, choices
 from mulewright.advice.fixing.grids import grid
 from mulewright.advice.fixing.levers import Input, inputs, used_by
+from mulewright.advice.fixing.states import Steps
 from mulewright.advice.fixing.steps import Setting, Step
 from mulewright.checks.engine import Severity
 from mulewright.design.paths import written
@@ -147,7 +148,7 @@ class Offers:
         if now is None:  # it has to be there to be scanned
             base = steps | {self._made(change, at, texts[len(texts) // 2], "", (), 0.0)}
         else:
-            questions = [one for one in questions if self.read(one, paths, steps)]
+            questions = [one for one in questions if self.bench.rests_on(one, paths, steps)]
         scan = self.bench.scan(questions, base, dict.fromkeys(paths, values))
         cost = self.terms.costs[change.cost] * max(1, self._how_many(at))
         return {
@@ -183,7 +184,9 @@ class Offers:
             every = [] if lever.startswith("target:") else list(inputs(self.bench, lever))
             found = [at for at in every if at.kind is not None and not at.stands_for]
             found = [
-                at for at in found if self.read(question, (at.path,), steps) and isinstance(at.now, Quantity)
+                at
+                for at in found
+                if self.bench.rests_on(question, (at.path,), steps) and isinstance(at.now, Quantity)
             ]
             change = change_of(found[0].path) if found else None
             if len(found) < 2 or change is None or not change.numeric or not self.terms.takes(change.cost):
@@ -199,17 +202,6 @@ class Offers:
         made = self._made(change, at, text, _words(text), (), cost)
         self._set_by[made] = change, at, cost
         return made
-
-    def read(self, question: Question, paths: Collection[str], steps: Steps = NOTHING) -> bool:
-        """Whether a question rests on one of some inputs."""
-        return not self.bench.reads(question, steps).isdisjoint(paths)
-
-    def alters(self, step: Step, question: Question) -> bool:
-        """Whether a step may matter to a question, as far as can be said without trying."""
-        if step not in self._set_by:
-            return True
-        _, at, _ = self._set_by[step]
-        return at.now is None or self.read(question, at.stands_for or (at.path,))
 
     def useful(
         self, question: Question, steps: Steps, scan: Standing, values: NDArray[np.float64], now: float | None

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from mulewright.advice.fixing.allowance import Allowance
-from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing, Steps
+from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing
 from mulewright.advice.fixing.offers import Offers
 from mulewright.advice.fixing.search import Answer, Puzzle, solve
+from mulewright.advice.fixing.states import Steps
 from mulewright.advice.fixing.steps import Step, consistent, together
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict
 
@@ -121,7 +122,7 @@ class Planner:
                 self._touch(question, {step})
                 self.moves[question].add(frozenset({step}))
             return
-        if not steps and not self.offers.alters(step, question):
+        if not steps and not self.bench.alters(step, question):
             return
         before = self.bench.standing(question, steps)
         after = self.bench.standing(question, together(steps, {step}))
@@ -147,7 +148,6 @@ class Planner:
     def _touch(self, question: Question, steps: Collection[Step]) -> None:
         if not self.touches[question].issuperset(steps):
             self.touches[question] |= frozenset(steps)
-            self.bench.forget(question)
 
     def _counts(self, question: Question) -> None:
         """Where several equal steps help a little each, all of them are a move, and all but one."""
@@ -223,7 +223,7 @@ class Planner:
 
     def _puzzle(self, clean: bool) -> Puzzle[Step, Question]:
         def bad(question: Question, steps: Steps) -> bool:
-            return not self.fine_within(question, steps)
+            return not self.fine(question, steps)
 
         def cost(step: Step) -> float:
             return A_STEP + step.cost if clean else step.cost + 1e-3
@@ -244,10 +244,6 @@ class Planner:
     def fine(self, question: Question, steps: Steps) -> bool:
         """Whether a question is cleared, or a guard no worse than it was."""
         return self._stands(question, self.bench.standing(question, steps))
-
-    def fine_within(self, question: Question, steps: Steps) -> bool:
-        """The same, known already where nothing that touches it differs."""
-        return self._stands(question, self.bench.standing_within(question, steps, self.touches[question]))
 
     def _stands(self, question: Question, standing: Standing, margin: float = 0.0) -> bool:
         if question not in self.guards:
@@ -319,13 +315,13 @@ class Planner:
         moves = self._puzzle(clean).moves
         asked = [*self.targets, *sorted(self.guards)]
         for question in sorted(left):
-            well = [one for one in asked if self.fine_within(one, steps)]
+            well = [one for one in asked if self.fine(one, steps)]
             ways = (
                 steps | move
                 for move in sorted(moves[question], key=lambda move: sum(one.cost for one in move))
             )
             for way in ways:
-                if self._fits(way) and all(self.fine_within(one, way) for one in (question, *well)):
+                if self._fits(way) and all(self.fine(one, way) for one in (question, *well)):
                     rest = [one for one in left if one != question]
                     if not self._what_is_wrong(way, rest):
                         steps, left = way, rest
@@ -350,7 +346,7 @@ class Planner:
         good = [
             one
             for one in (*self.targets, *sorted(self.guards))
-            if step in self.touches[one] and self.fine_within(one, steps)
+            if step in self.touches[one] and self.fine(one, steps)
         ]
         for nearer, standings in self.offers.nearer(step, steps, good):
             if all(self._stands(one, standing, MARGIN) for one, standing in standings.items()):
@@ -359,7 +355,7 @@ class Planner:
 
     def _made(self, steps: Steps, proven: bool) -> Plan:
         self.begun = steps
-        after = self.bench.verdicts(steps, self.checks)
+        after = self.bench.judged_anew(steps, self.checks)
         now = {(one.check.id, one.entity): _severity(one) for one in after}
         left = tuple(
             one for one in self.targets if now.get(one.id, 0) >= self.bench.level or now.get(one.id, 0) < 0
