@@ -39,7 +39,7 @@ def planner(design: str, ids: tuple[str, ...]) -> Planner:
         {name: one.cost for name, one in classes.items()},
         date(2026, 11, 7),
     )
-    return Planner(bench, Offers(bench, terms), [CHECKS[id] for id in ids], Allowance(bench, 4000, 60))
+    return Planner(bench, Offers(bench, terms), [CHECKS[id] for id in ids], Allowance(4000, 60))
 
 
 def main() -> None:
@@ -59,8 +59,7 @@ def main() -> None:
         puzzle = planned._puzzle(clean=False)
         planned.allowance.refill(1.0)
         start = time.perf_counter()
-        near = solve(puzzle, planned.targets, planned.allowance)
-        best = solve(puzzle, planned.targets, planned.allowance, near)
+        best = solve(puzzle, planned.targets, planned.allowance)
         searched = time.perf_counter() - start
         start = time.perf_counter()
         truth = brute_force(puzzle, planned.targets)

@@ -62,6 +62,14 @@ def test_files_speak_of_the_project_alone(what: str) -> None:
     assert hits == []
 
 
+def test_what_facts_keep_says_what_it_rests_on() -> None:
+    """A plain cached property would hide from a search what it has read of the mule."""
+    every = [*python_files("src/mulewright/facts"), *python_files("src/mulewright/design")]
+    plain = {"nodes.py", "typed.py", "reads.py"}  # nothing of a mule in the making is read there
+    hiding = [path.name for path in every if "cached_property" in path.read_text(encoding="utf-8")]
+    assert set(hiding) <= plain
+
+
 def test_readme_and_package_agree_on_python() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     oldest = project["requires-python"].removeprefix(">=")

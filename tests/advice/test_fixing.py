@@ -32,7 +32,7 @@ def planner(
     loaded = mule(design, sets).loaded
     bench = Bench(loaded, overlaid(loaded.base, sets), Severity.WARN)
     checks = [CHECKS[id] for id in ids] or list(CHECKS.values())
-    return Planner(bench, Offers(bench, terms(*allowed)), checks, Allowance(bench, most, 60))
+    return Planner(bench, Offers(bench, terms(*allowed)), checks, Allowance(most, 60))
 
 
 @cache
@@ -81,11 +81,10 @@ def test_the_cheapest_cure_of_a_few_checks(design: str, ids: tuple[str, ...], cu
 def test_the_cheapest_set_is_that_of_looking_at_every_set(design: str, ids: tuple[str, ...]) -> None:
     found = of(design, *ids)
     puzzle = found._puzzle(clean=False)
-    atoms = {step for moves in puzzle.moves.values() for move in moves for step in move}
+    atoms = {step for steps in puzzle.helps.values() for step in steps}
     assert 2 < len(atoms) < 18
     found.allowance.refill(1.0)
-    near = solve(puzzle, found.targets, found.allowance)
-    best = solve(puzzle, found.targets, found.allowance, near)
+    best = solve(puzzle, found.targets, found.allowance)
     truth = brute_force(puzzle, found.targets)
     assert best.total == pytest.approx(truth.total)
     assert best.left == truth.left

@@ -20,7 +20,9 @@ ROUNDS = 12
 
 @cache
 def of(design: str) -> Planner:
-    return planner(design, most=20)
+    planned = planner(design, most=60)
+    planned.plan(clean=False)
+    return planned
 
 
 def told(verdicts: list[Verdict]) -> dict[tuple[str, str], tuple[object, ...]]:
@@ -31,7 +33,10 @@ def told(verdicts: list[Verdict]) -> dict[tuple[str, str], tuple[object, ...]]:
 
 
 def some(planned: Planner, dice: random.Random) -> frozenset[Step]:
+    """A few of the steps that were weighed, or those of the plan but a few."""
     chosen: list[Step] = []
+    if planned.begun and dice.random() < 0.5:
+        return frozenset(dice.sample(sorted(planned.begun), max(1, len(planned.begun) - dice.randint(1, 3))))
     for step in dice.sample(sorted(planned.known), min(6, len(planned.known))):
         if consistent([*chosen, step]):
             chosen.append(step)

@@ -71,10 +71,11 @@ class kept(Generic[V]):
         if found is None:
             with READING.apart() as own:
                 value = self.make(thing)
-            if not own.seen:
+            seen = own.seen | getattr(thing, "rests", 0)  # what it was made from
+            if not seen:
                 known[self.name] = value  # from here on it is found without asking
                 return value
-            found = known[f"kept {self.name}"] = value, own.seen
+            found = known[f"kept {self.name}"] = value, seen
         READING.seen |= found[1]
         return found[0]
 

@@ -58,7 +58,7 @@ class Fact(Generic[F]):
             return node
         with READING.apart() as own:
             node = self._made(owner)
-        node.rests = own.seen
+        node.rests = own.seen | owner.rests
         if settled is not None:
             settled.keep(owner, self.name, node)
         return node

@@ -169,7 +169,7 @@ class Facts(ABC):
     kind: ClassVar[str]
     none: ClassVar[str]  # why a check about this kind does not apply to a mule without one
     rests_on: ClassVar[tuple[str, ...]] = ()  # links without which nobody can tell what is of this kind
-    rests: int  # what was read to make it
+    rests: int = 0  # what was read to make it, where the tables tell
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         self.evaluation = evaluation
@@ -279,7 +279,7 @@ class Facts(ABC):
         if node is None:
             with READING.apart() as own:
                 node = self.nodes[key] = given_node(self, key, key)
-            node.rests = own.seen
+            node.rests = own.seen | self.rests
         READING.seen |= node.rests
         self.evaluation.frames[-1].reads.append(node)
         return node.value

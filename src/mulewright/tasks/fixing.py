@@ -192,7 +192,7 @@ def fix_file(
     loaded = opened.mule.loaded
     bench = Bench(loaded, overlaid(loaded.base, settings, variant), level)
     terms = _terms(opened.mule.file.fix, allowed)
-    allowance = Allowance(bench, sets, seconds)
+    allowance = Allowance(sets, seconds)
     planner = Planner(bench, Offers(bench, terms), list(CHECKS.values()), allowance)
     cheap, clean = planner.plan(clean=False), planner.plan(clean=True)
     if clean.total < cheap.total:  # the search for the cheapest had to stop too early

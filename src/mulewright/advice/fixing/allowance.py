@@ -1,55 +1,51 @@
-"""How far may a search look? Sets that it tries out are counted, and its time of computing is measured."""
+"""How far may a search look? Sets that it tries are counted, and its time of computing is measured."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from time import process_time
 
-from mulewright.advice.fixing.bench import Bench
 from mulewright.advice.fixing.search import Spent
 
-MOST_BEGINNINGS = 3  # times that a search begins anew that has found nothing yet
-LOOKS = 6  # sets that are looked at for each that is tried out
+Tell = Callable[[str, int, int], None]  # what is done, how much of it, and how much there is at most
+
+
+def _silent(what: str, done: int, most: int) -> None:
+    """Nobody is told."""
 
 
 class Allowance:
-    """How many sets of steps a search may try out, and for how long it may compute.
+    """How many sets of steps a search may try, and for how long it may compute.
 
     Parameters
     ----------
-    bench : Bench
-        Which counts what is tried out.
     most : int
-        Sets in all searches together; sets that are looked at and need no trying out are many times as many.
+        Sets in all searches together.
     seconds : float
         Time of computing, not of the clock. [s]
+    tell : callable, optional
+        Told how far it is.
     """
 
-    def __init__(self, bench: Bench, most: int, seconds: float) -> None:
-        self.bench = bench
+    def __init__(self, most: int, seconds: float, tell: Tell = _silent) -> None:
         self.most = most
         self.end = process_time() + seconds
-        self.until = self.mark = 0
-        self.looked_at = self.begun = 0
+        self.tell = tell
+        self.stopped = False  # by hand
+        self.until = self.tried = 0
 
     def refill(self, share: float) -> None:
         """Begin a search that may take a share of what there is."""
-        self.looked_at, self.mark, self.begun = 0, self.bench.built, 0
-        self.until = int(self.most * share)
-
-    def more(self) -> bool:
-        """Begin anew where nothing was found yet, a few times; whether that was allowed."""
-        self.begun += 1
-        self.looked_at, self.mark = 0, self.bench.built
-        return self.begun <= MOST_BEGINNINGS and process_time() <= self.end
+        self.tried, self.until = 0, max(1, int(self.most * share))
 
     def spend(self) -> None:
-        """Count one set."""
-        self.looked_at += 1
+        """Count one set; raise Spent where there have been enough."""
         if self.spent:
             raise Spent
+        self.tried += 1
+        self.tell("Trying sets of changes", self.tried, self.until)
 
     @property
     def spent(self) -> bool:
         """Whether there have been enough."""
-        tried = self.bench.built - self.mark
-        return tried > self.until or self.looked_at > LOOKS * self.until or process_time() > self.end
+        return self.stopped or self.tried >= self.until or process_time() > self.end

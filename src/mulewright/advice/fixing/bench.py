@@ -189,6 +189,20 @@ class Bench:
         assert before is not None
         return after is not None and bool(self._answer(question, before)[1] & after.bits)
 
+    def felt(self, question: Question, steps: Steps) -> Steps:
+        """The steps of some on which it depends how a question stands with all of them taken."""
+        state = self.tried(steps)
+        if state is None:
+            return steps
+        _, rests = self._answer(question, state)
+        return frozenset(step for step in steps if self._feels(question, rests, step))
+
+    def _feels(self, question: Question, rests: int, step: Step) -> bool:
+        if step.waiver:
+            return step.path == f"limits.{question.check.id}"
+        alone = self.tried(frozenset({step}))
+        return alone is None or bool(alone.bits & rests)
+
     def scan(
         self, questions: Collection[Question], steps: Steps, values: Mapping[str, NDArray[np.float64]]
     ) -> dict[Question, Standing]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 from mulewright.advice.fixing.allowance import Allowance
 from mulewright.advice.fixing.bench import MARGIN, NOTHING, Bench, Question, Standing
+from mulewright.advice.fixing.lessons import Lessons
 from mulewright.advice.fixing.offers import Offers
 from mulewright.advice.fixing.search import Answer, Puzzle, solve
 from mulewright.advice.fixing.states import Steps
@@ -15,13 +16,12 @@ from mulewright.advice.fixing.steps import Step, consistent, together
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict
 
 PENALTY = {Severity.BLOCK: 4000.0, Severity.STOP: 1000.0, Severity.WARN: 200.0, Severity.NOTE: 50.0}
-MOST_ROUNDS = 12
+MOST_ROUNDS = 24
 MOST_PAIRED = 14  # steps of which pairs are tried where none helps by itself
 MOST_ALIKE = 12  # equal steps of which all but one are tried
 ENOUGH = 0.5  # of the way to its limit that a step has to leave at most, to be tried without clearing
 FORESIGHT = 4_000  # verdicts that are looked at to see what single steps break
 MOST_GUARDS = 4  # verdicts that are watched before the search begins
-BROKEN = 3000.0  # a verdict that is worse than before
 MOST_LOOKS = 4  # verdicts that are looked at again at once, from where a set leads
 USUAL = 200  # verdicts; a mule with more of them takes longer to judge, and fewer sets of it are tried
 A_STEP = 100.0  # what one step weighs where few steps are wanted, beside its cost
@@ -53,15 +53,17 @@ class Planner:
         self.targets = [Question(one.check, one.entity) for one in tripped]
         self.guards: set[Question] = set()  # what got worse once
         self.moves: dict[Question, set[Steps]] = {}
-        self.touches: dict[Question, Steps] = {}
         self.helps: dict[Question, set[Step]] = {}  # whatever helps a little
         self.known: set[Step] = set()
         self.looked: set[tuple[Question, Steps]] = set()
         self.aside: set[Step] = set()  # steps that break more than they clear
-        self.begun: Steps = NOTHING  # near which the next search begins
-        self.useless: list[Steps] = []  # sets that make no mule
-        self.learn(self.targets, NOTHING)
-        self.foresee()
+        self.begun: Steps = NOTHING  # where the last search ended
+        self.lessons: Lessons[Step, Question] = Lessons()
+        try:
+            self.learn(self.targets, NOTHING)
+            self.foresee()
+        except KeyboardInterrupt:
+            allowance.stopped = True
 
     def foresee(self) -> None:
         """Set steps aside that break more than they clear; see what the others break, so that a search need not."""
@@ -92,8 +94,6 @@ class Planner:
         """Find what may help some questions, from where the mule stands with some steps taken."""
         for question in questions:
             self.moves.setdefault(question, set())
-            self.touches.setdefault(question, NOTHING)
-        built = self.bench.built
         offered = self.offers.of(questions, steps)
         offered = {question: found - self.aside for question, found in offered.items()}
         for question, own in offered.items():
@@ -113,13 +113,11 @@ class Planner:
         for move in sorted(several, key=_named):
             for question in self.moves:
                 self._weigh_together(question, move)
-        self.allowance.mark += self.bench.built - built  # a search may take what learning took
 
     def _weigh(self, question: Question, step: Step, steps: Steps, own: Collection[Step]) -> None:
         """Note whether a step touches a question, and whether it helps it enough to be tried for its sake."""
         if step.waiver:
             if step.path == f"limits.{question.check.id}":
-                self._touch(question, {step})
                 self.moves[question].add(frozenset({step}))
             return
         if not steps and not self.bench.alters(step, question):
@@ -128,7 +126,6 @@ class Planner:
         after = self.bench.standing(question, together(steps, {step}))
         if before.same(after):
             return
-        self._touch(question, {step})
         if _helps(before, after):
             self.helps.setdefault(question, set()).add(step)
         elsewhere = step not in own and any(step.path == one.path for one in own)
@@ -136,18 +133,11 @@ class Planner:
             self.moves[question].add(frozenset({step}))
 
     def _weigh_together(self, question: Question, move: Steps) -> None:
-        """Note whether several steps together touch a question, where each alone does not."""
-        if move in self.moves[question] or self.touches[question].issuperset(move):
-            return
-        before, after = self.bench.standing(question, NOTHING), self.bench.standing(question, move)
-        if not before.same(after):
-            self._touch(question, move)
-            if _helps(before, after, ENOUGH):
+        """Note whether several steps together help a question enough to be tried for its sake."""
+        if move not in self.moves[question] and any(self.bench.alters(step, question) for step in move):
+            before, after = self.bench.standing(question, NOTHING), self.bench.standing(question, move)
+            if not before.same(after) and _helps(before, after, ENOUGH):
                 self.moves[question].add(move)
-
-    def _touch(self, question: Question, steps: Collection[Step]) -> None:
-        if not self.touches[question].issuperset(steps):
-            self.touches[question] |= frozenset(steps)
 
     def _counts(self, question: Question) -> None:
         """Where several equal steps help a little each, all of them are a move, and all but one."""
@@ -174,40 +164,39 @@ class Planner:
                 before, self.bench.standing(question, together(steps, pair)), ENOUGH
             ):
                 self.moves[question].add(frozenset(pair))
-                self._touch(question, pair)
 
     # --- the search ---------------------------------------------------------------------------------------------
 
     def plan(self, *, clean: bool) -> Plan:
         """The cheapest set of steps, or the cleanest: the one of fewest steps, each of which makes the mule right."""
         self.allowance.refill(0.5 * min(1.0, USUAL / max(1, len(self.before))))
-        known: Answer[Step, Question] | None = None
-        last = begun = frozenset(step for step in self.begun if step.clean or not clean)
-        tried: set[Steps] = set()
-        for _ in range(MOST_ROUNDS):
-            asked = [*self.targets, *sorted(self.guards)]
-            answer = solve(self._puzzle(clean), asked, self.allowance, known, last)
-            last = answer.atoms
-            wrong = self._what_is_wrong(answer.atoms, answer.left)
-            if wrong and answer.atoms in tried:
-                break
-            tried.add(answer.atoms)
-            if wrong:
-                self._learn_from(wrong[:MOST_LOOKS], answer.atoms)
-            else:
-                cheaper = known is None or answer.total < known.total - 1e-9
-                known = answer if cheaper else known
-                if not self._second_look(answer) and answer.proven:
-                    return self._made(self._refined(answer.atoms, answer.left), True)
-                if not cheaper and not answer.proven:
+        begun = frozenset(step for step in self.begun if step.clean or not clean)
+        ends = [begun]  # from which to go on where the search has to stop
+        try:
+            for _ in range(MOST_ROUNDS):
+                answer = solve(self._puzzle(clean), self._asked, self.allowance, self.lessons)
+                ends.append(answer.atoms)
+                wrong = self._what_is_wrong(answer.atoms, answer.left)
+                if not answer.proven:
                     break
-            if self.allowance.spent and not (known is None and self.allowance.more()):
-                break
-        if known is not None:
-            steps, left = self._completed(known.atoms, known.left, clean)
-            return self._made(self._refined(steps, left), False)
-        ends = [self._made(self._without_harm(some), False) for some in dict.fromkeys((last, begun))]
-        return min(ends, key=lambda end: (len(end.left), len(end.steps)))
+                if wrong:
+                    self._learn_from(wrong, answer.atoms)
+                elif not self._second_look(answer):
+                    return self._made(self._refined(answer.atoms, answer.left), True)
+        except KeyboardInterrupt:
+            self.allowance.stopped = True
+        return min((self._rescued(some, clean) for some in dict.fromkeys(ends[-2:])), key=_merit(clean))
+
+    @property
+    def _asked(self) -> list[Question]:
+        return [*self.targets, *sorted(self.guards)]
+
+    def _rescued(self, steps: Steps, clean: bool) -> Plan:
+        """What can be made of a set at which the search had to stop."""
+        steps = self._without_harm(steps)
+        open_ones = [one for one in self.targets if not self.fine(one, steps)]
+        steps, left = self._completed(steps, open_ones, clean)
+        return self._made(self._refined(steps, left), False)
 
     def _second_look(self, answer: Answer[Step, Question]) -> bool:
         """Look at what a set leaves or waives from where it leads; whether that brought anything to try."""
@@ -228,18 +217,18 @@ class Planner:
         def cost(step: Step) -> float:
             return A_STEP + step.cost if clean else step.cost + 1e-3
 
+        def fits(steps: Steps) -> bool:
+            return consistent(steps) and self.bench.tried(steps) is not None
+
         factor = A_STEP if clean else 1.0
         penalty = {one: PENALTY[Severity(self.severity[one.id])] * factor for one in self.targets}
-        moves = {
-            question: [
-                move for move in sorted(found, key=_named) if not clean or all(step.clean for step in move)
-            ]
-            for question, found in self.moves.items()
+        own = {question: {one for move in moves for one in move} for question, moves in self.moves.items()}
+        offered = {step for steps in own.values() for step in steps if step.clean or not clean}
+        helps = {
+            question: sorted((steps | self.helps.get(question, set())) & offered)
+            for question, steps in own.items()
         }
-        return Puzzle(moves, bad, cost, self.touches, self._fits, penalty, BROKEN * factor)
-
-    def _fits(self, steps: Steps) -> bool:
-        return consistent(steps) and not any(useless <= steps for useless in self.useless)
+        return Puzzle(helps, bad, cost, self.bench.felt, fits, penalty)
 
     def fine(self, question: Question, steps: Steps) -> bool:
         """Whether a question is cleared, or a guard no worse than it was."""
@@ -263,9 +252,6 @@ class Planner:
         self, steps: Steps, left: Collection[Question], checks: Sequence[Check] = ()
     ) -> list[Question]:
         """What trips that should not, once all steps are taken together."""
-        if self.bench.tried(steps) is None:
-            self.useless.append(steps)
-            return [*self.targets][:1]
         found = []
         for verdict in self.bench.verdicts(steps, checks or self.checks):
             question = Question(verdict.check, verdict.entity)
@@ -282,15 +268,22 @@ class Planner:
         """What a set makes worse than it was."""
         return self._what_is_wrong(steps, self.targets)
 
-    def _learn_from(self, wrong: Collection[Question], steps: Steps) -> None:
-        if steps in self.useless:
+    def _learn_from(self, wrong: Sequence[Question], steps: Steps) -> None:
+        """Learn what may help against what a set makes wrong; where that was known, the set cannot be."""
+        fresh = [one for one in wrong if one not in self.moves or not self.fine(one, steps)]
+        if not fresh:
+            self.lessons.unfit.append(self._harmful(steps, wrong[0]))
             return
-        for question in wrong:
-            if question in self.moves:
-                self._touch(question, steps)
-            elif question not in self.targets:
-                self.guards.add(question)
-        self.learn(wrong, steps)
+        fresh = fresh[:MOST_LOOKS]
+        self.guards.update(one for one in fresh if one not in self.targets)
+        self.learn(fresh, steps)
+
+    def _harmful(self, steps: Steps, question: Question) -> Steps:
+        """As few of some steps as make something wrong that nobody can be asked about alone."""
+        for step in sorted(steps):
+            if question in self._what_is_wrong(steps - {step}, self.targets, [question.check]):
+                steps -= {step}
+        return steps
 
     def _without_harm(self, steps: Steps) -> Steps:
         """Drop steps until nothing is worse than before; for a search that had to stop too early."""
@@ -312,16 +305,22 @@ class Planner:
         self, steps: Steps, left: Collection[Question], clean: bool
     ) -> tuple[Steps, Collection[Question]]:
         """Take what clears a finding more and undoes nothing; for a search that had to stop too early."""
-        moves = self._puzzle(clean).moves
-        asked = [*self.targets, *sorted(self.guards)]
+        asked = self._asked
         for question in sorted(left):
             well = [one for one in asked if self.fine(one, steps)]
             ways = (
                 steps | move
-                for move in sorted(moves[question], key=lambda move: sum(one.cost for one in move))
+                for move in sorted(
+                    self.moves[question], key=lambda move: (sum(one.cost for one in move), _named(move))
+                )
+                if not clean or all(step.clean for step in move)
             )
             for way in ways:
-                if self._fits(way) and all(self.fine(one, way) for one in (question, *well)):
+                if (
+                    consistent(way)
+                    and self.bench.tried(way)
+                    and all(self.fine(one, way) for one in (question, *well))
+                ):
                     rest = [one for one in left if one != question]
                     if not self._what_is_wrong(way, rest):
                         steps, left = way, rest
@@ -343,11 +342,7 @@ class Planner:
         return steps
 
     def _set_anew(self, steps: Steps, step: Step) -> Steps:
-        good = [
-            one
-            for one in (*self.targets, *sorted(self.guards))
-            if step in self.touches[one] and self.fine(one, steps)
-        ]
+        good = [one for one in self._asked if step in self.bench.felt(one, steps) and self.fine(one, steps)]
         for nearer, standings in self.offers.nearer(step, steps, good):
             if all(self._stands(one, standing, MARGIN) for one, standing in standings.items()):
                 return steps - {step} | {nearer}
@@ -362,6 +357,10 @@ class Planner:
         )
         total = sum(one.cost for one in steps) + sum(PENALTY[Severity(self.severity[one.id])] for one in left)
         return Plan(tuple(sorted(steps)), left, tuple(after), proven, total)
+
+
+def _merit(clean: bool) -> Callable[[Plan], tuple[float, int]]:
+    return lambda plan: (plan.total + A_STEP * clean * (len(plan.steps) + len(plan.left)), len(plan.steps))
 
 
 def _helps(before: Standing, after: Standing, share: float = 1.0) -> bool:
