@@ -123,6 +123,11 @@ def test_what_is_left_out_is_null_and_so_is_what_was() -> None:
     assert by_path(compare_files(State(CART, ("body.mass=?",)), State(CART)))["body.mass"][0] is None
 
 
+def test_a_channel_of_the_fail_safe_is_named_as_it_is_typed() -> None:
+    sides = [evaluation("tray-cart", one).mule for one in ((), ("receiver.fail_safe.5=hold",))]
+    assert [(one.path, one.typed) for one in changed_inputs(*sides)] == [("receiver.fail_safe.5", True)]
+
+
 def test_lists_and_choices_are_compared_whole() -> None:
     report = states("two-benches", 'room.surfaces=["rubber mat", "gravel"]', "mechanism.lift.ratchet=false")
     assert by_path(report) == {

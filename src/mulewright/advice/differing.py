@@ -10,6 +10,7 @@ from typing import Any
 
 from mulewright.design.mule import Mule
 from mulewright.design.paths import Path, look_up, written
+from mulewright.design.schema.radio import FailSafe
 from mulewright.design.typed import Typed
 from mulewright.facts.catalog import entities, facts_about
 from mulewright.facts.graph import Evaluation
@@ -116,7 +117,8 @@ def _leaves(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
             yield path, value
         return
     for name, one in inner:
-        yield from _leaves(one, (*path, str(name)))
+        numbered = isinstance(value, FailSafe) and name == "channels"  # which are typed beside the others
+        yield from _leaves(one, path if numbered else (*path, str(name)))
 
 
 def _differs(was: Any, now: Any) -> bool:
