@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
@@ -188,3 +189,12 @@ def test_any_name_of_a_mule_makes_a_name_of_a_file(mulewright: Run, cart: Path, 
 def test_a_mule_with_nothing_on_it_is_printed_all_the_same(mulewright: Run, cart: Path) -> None:
     cart.write_text('schema_version = 1\nname = "bare"\n')
     assert mulewright("print", cart).code == 0
+
+
+def test_control_characters_in_a_name_break_no_file(mulewright: Run, cart: Path) -> None:
+    name = '"Tray \\u0001 \\u001b[31m \\u202e <b>&amp; cart"'
+    cart.write_text(CART.replace('"Tray cart"', name, 1), encoding="utf-8")
+    assert mulewright("print", cart).code == 0
+    out = cart.parent / "w.svg"
+    assert mulewright("print", cart, "--what", "wiring", "-o", out).code == 0
+    assert "<b>&amp; cart" in "".join(ElementTree.parse(out).getroot().itertext())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
+from mulewright.errors import visible
 from mulewright.paper.fonts import FAMILY
 from mulewright.paper.wiring.scene import Line, Look, Mark, Plug, Point, Rect, Scene, Text
 
@@ -118,5 +119,5 @@ def _text(text: Text) -> Iterator[str]:
     fill = FAINT if text.faint else INK
     yield (
         f'<text x="{x:.2f}" y="{y:.2f}" font-size="{text.size}" fill="{fill}"{weight}{anchor}{turned}>'
-        f"{escape(text.words)}</text>"
+        f"{escape(visible(text.words))}</text>"
     )
