@@ -14,6 +14,7 @@ from mulewright.design.characters import control_kind
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.first_push import FirstPushFacts
 from mulewright.facts.graph import Evaluation
+from mulewright.facts.loads import held_by
 from mulewright.facts.motors import MotorFacts
 from mulewright.facts.nodes import UNKNOWN, Value, average
 from mulewright.facts.outputs import OutputFacts
@@ -40,6 +41,16 @@ def small_stick(bench: Bench, motors: Sequence[str]) -> str:
     sticks = [_known(bench, fact_of(bench.evaluation, motor, "first_stick")) for motor in motors]
     known = [one for one in sticks if one is not None]
     return percent(max(known, default=default("first_stick").value), 2)
+
+
+def driven_by(bench: Bench, motor: str) -> set[str]:
+    """What a motor's current and its signal come through."""
+    controller = bench.mule.controller_of.get(motor)
+    if controller is None:
+        return set()
+    trace = bench.mule.signals.trace(controller)
+    boxes = [box for term in bench.evaluation.entity(OutputFacts, controller).terms for box in term.boxes]
+    return {*bench.way(controller), *trace.hops, *boxes}
 
 
 def fact_of(evaluation: Evaluation, motor: str, name: str) -> Callable[[], Value]:
@@ -69,7 +80,7 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
     live |= {DRIVE} if function == DRIVE else set()
     for motor in mule.motors_serving[function]:
         live.add(motor)
-        live |= bench.way(mule.controller_of[motor]) if motor in mule.controller_of else set()
+        live |= driven_by(bench, motor)
     source = source_of_all(bench, motors)
     more = [(f"{command} running free", free_draw(motors)), ("its start", start_draw(motors))]
     on_supply = bench.mode == "bench supply"
@@ -77,6 +88,7 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
         "function",
         command,
         do=[
+            *uncoupled(bench, function),
             *_push(kind, control, command, small_stick(bench, motors), on_supply=on_supply),
             *_ways(bench, function, command),
             *_mind_volts(bench, motors),
@@ -95,6 +107,16 @@ def source_of_all(bench: Bench, motors: Sequence[str]) -> str | None:
     mule = bench.mule
     fed = [mule.supply.source_of(mule.controller_of[one]) for one in motors if one in mule.controller_of]
     return next((one for one in fed if one is not None), None)
+
+
+def uncoupled(bench: Bench, function: str) -> list[str]:
+    """What has ends to its way is not run at full stick."""
+    if held_by(bench.evaluation, f"mechanism.{function}") is None:
+        return []
+    return [
+        f"Uncouple {function} from its motor for full stick (chain, pin or rope off): its way has ends. "
+        "Where that cannot be, leave full stick and its readings out."
+    ]
 
 
 def free_draw(motors: Sequence[str]) -> Read:

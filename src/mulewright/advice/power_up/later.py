@@ -9,7 +9,7 @@ from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.cold import full, rested
 from mulewright.advice.power_up.first_volts import everything, rails, standing_band_reads
-from mulewright.advice.power_up.functions import DRIVE, small_stick
+from mulewright.advice.power_up.functions import DRIVE, small_stick, uncoupled
 from mulewright.advice.power_up.plan import Band, Step, around
 from mulewright.advice.spoken import listed
 from mulewright.facts.first_push import FirstMetreFacts, FirstPushFacts
@@ -96,7 +96,10 @@ def _rate(bench: Bench, mode: FunctionModeFacts) -> Step:
         for motor in motors
     ]
     live = {mode.id, mode.name, f"{mode.controls[0].radio.id}.rate"}
-    return bench.step("rate", mode.name, readings=found, live=live, function=mode.name, control=mode.on)
+    do = uncoupled(bench, mode.name)
+    return bench.step(
+        "rate", mode.name, do=do, readings=found, live=live, function=mode.name, control=mode.on
+    )
 
 
 # --- warmth, record

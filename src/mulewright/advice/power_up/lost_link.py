@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.plan import Band, Step
-from mulewright.advice.spoken import listed
+from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
@@ -47,7 +47,8 @@ def _step(bench: Bench, function: str, links: list[LostLinkFacts]) -> Step:
     for one in links:
         live |= bench.way(one.id)
     do = [
-        "Wheels up. Small stick, so that it runs; transmitter off; watch; transmitter on again, stick at rest."
+        "As in step 1: nothing touches, nothing is loaded.",
+        "Small stick, so that it runs; transmitter off; watch; transmitter on again, stick at rest.",
     ]
     do += list(dict.fromkeys(line for one in links for line in _expected(bench, one)))
     return bench.step(
@@ -56,11 +57,19 @@ def _step(bench: Bench, function: str, links: list[LostLinkFacts]) -> Step:
     )  # fmt: skip
 
 
+def _with_spoken_sockets(link: LostLinkFacts) -> str:
+    """What its sockets do, called as people call them."""
+    reaction = link.reaction
+    for socket in sorted(link.known_sockets, key=len, reverse=True):
+        reaction = reaction.replace(f"{socket} ", f"{spoken(socket)} ")
+    return reaction
+
+
 def _expected(bench: Bench, link: LostLinkFacts) -> list[str]:
     """What the file says that it will do."""
     reaction, runs_on = "", 0.0
     with bench.evaluation.watch() as seen:
-        reaction = link.reaction
+        reaction = _with_spoken_sockets(link)
         runs_on = float(link.runs_on)
     if seen.gaps:
         return [

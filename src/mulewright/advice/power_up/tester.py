@@ -15,7 +15,7 @@ from mulewright.advice.power_up.first_volts import (
     rails,
     source_on_rail,
 )
-from mulewright.advice.power_up.functions import free
+from mulewright.advice.power_up.functions import free, uncoupled
 from mulewright.advice.power_up.plan import Reading, Step
 from mulewright.advice.power_up.risk import controllers_in_order
 from mulewright.advice.spoken import listed, spoken
@@ -133,12 +133,14 @@ def knob(motor: str, tester: str, name: str) -> Read:
 
 def _controller(bench: Bench, thing: str) -> Step:
     tester, motors = tester_of(bench, thing), bench.mule.motors_of(thing)
+    served = dict.fromkeys(bench.mule.function_of(motor) or "" for motor in motors)
     lead = wire_words([one.number for one in bench.wires if one.kind == "servo lead" and one.path == thing])
     do = [
         f"Power off. Only {spoken(thing)} has power ({wire_words(bench.power_wires(thing)) or 'its power leads'}). "
         f"Its plug {f'({lead}) ' if lead else ''}out of where it sits, into the tester; no receiver on the same lead.",
         f"{KNOB}, knob in the middle before power comes on. Never sweep with a motor: it is thrown to and fro.",
         "Power on. Nothing moves. Then the knob a little, back, a little the other way: write down which way it turns.",
+        *(line for one in served for line in uncoupled(bench, one)),
         "Then slowly to its end; a tester goes as far as it goes, whatever the radio's endpoints will be.",
     ]
     at_rest = bench.reading("standing", thing, lambda on: standing(on, [thing]))

@@ -50,7 +50,7 @@ def limit_words(limit: Limit) -> str:
     why = f"{limit.why} (needs {', '.join(limit.needs)})" if limit.needs else limit.why
     if limit.volts is None and limit.amps is None:
         size = people(limit.fuse, "A") if limit.fuse is not None else "the smallest that you have"
-        return f"first fuse {size}, in place of the main one: {why}"
+        return f"first fuse {size}, instead of the main one or in a holder of its own: {why}"
     volts = people(limit.volts, "V") if limit.volts is not None else "? V"
     amps = people(limit.amps, "A", 2) if limit.amps is not None else "? A"
     return f"bench supply {volts}, {amps}: {why}"
