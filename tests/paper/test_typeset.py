@@ -159,3 +159,16 @@ def test_every_character_is_printed_or_refused() -> None:
     known = sorted(set(assigned) - fonts.lacking(assigned))
     assert len(known) > 5000
     assert pdf([paper(*(Words(f"a{one}b") for one in known))], sheet())
+
+
+@pytest.mark.parametrize("quantity", ["0.4 m", "1500 us", "14 AWG", "3.9 s", "0.153 m/s", "79 %", "2.4 N m"])
+def test_a_number_stays_with_its_unit(quantity: str) -> None:
+    for ahead in range(60, 90):
+        [made] = pages(
+            paper(
+                Words(
+                    f"{'x' * 8} {'y' * (ahead - 50)} {'z' * 9} {'o' * 9} {'u' * 9} {'v' * 9} {quantity}, so."
+                )
+            )
+        )
+        assert any(quantity in line for line in made.extract_text().splitlines())
