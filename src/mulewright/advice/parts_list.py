@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from mulewright.advice.lead_picking.listing import PickList
 from mulewright.advice.money import amount, sums
@@ -93,6 +94,31 @@ class PartsList:
     def unpriced(self) -> list[PartRow]:
         """Those without a price that one can add."""
         return [row for row in self.rows if row.price is None]
+
+    def as_dict(self) -> dict[str, Any]:
+        """The list for programs; masses in kg, prices as text with their currency."""
+        return {
+            "rows": [
+                {
+                    "kind": row.kind,
+                    "part": row.part,
+                    "title": row.title,
+                    "things": list(row.things),
+                    "need": row.need,
+                    "have": row.have,
+                    "missing": row.missing,
+                    "bin": row.bin,
+                    "mass": row.mass,
+                    "price": row.price_text,
+                }
+                for row in self.rows
+            ],
+            "mass": self.weighed(),
+            "mass_unknown": [row.part or row.title for row in self.unweighed()],
+            "cost": self.cost,
+            "cost_of_missing": self.cost_of_missing,
+            "price_unknown": [row.part or row.title for row in self.unpriced],
+        }
 
 
 def list_parts(evaluation: Evaluation, picked: PickList) -> PartsList:

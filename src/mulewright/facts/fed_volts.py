@@ -15,6 +15,7 @@ from mulewright.facts.consumers import (
 )
 from mulewright.facts.descriptors import fact, given
 from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.leads import LeadFacts
 from mulewright.facts.nodes import Value
 from mulewright.facts.rail import RailFacts
 from mulewright.models.arithmetic import difference, product
@@ -71,7 +72,6 @@ class ServoLeadFacts(FedFacts):
     none = ServoDrawFacts.none
     sorts = (ServoDrawFacts,)
 
-    lead_length = given(assume="lead_length")
     lead_gauge = given(assume="lead_gauge")
 
     @property
@@ -81,7 +81,7 @@ class ServoLeadFacts(FedFacts):
 
     @fact("m", "length of copper there and back in its lead")
     def both_ways(self) -> Value:
-        return self.by(product, first=2.0, second=self.lead_length)
+        return self.by(product, first=2.0, second=self.of(LeadFacts, self.id).laid)
 
     @fact("ohm", "resistance of the copper in its lead")
     def copper(self) -> Value:

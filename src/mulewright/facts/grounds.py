@@ -14,6 +14,7 @@ from mulewright.design.unsaid import WIRES
 from mulewright.facts.bus import StallFacts
 from mulewright.facts.descriptors import fact, given
 from mulewright.facts.graph import Evaluation, Facts
+from mulewright.facts.leads import LeadFacts
 from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.sources import is_source, source_of
 from mulewright.facts.wiring import SeriesFacts, WireFacts
@@ -166,12 +167,11 @@ class ControllerWayFacts(WayFacts):
     kind = "way through a controller's signal ground"
     none = "no controller is plugged in"
 
-    lead_length = given(assume="lead_length")
     lead_gauge = given(assume="lead_gauge")
 
     @fact("m", "length of its signal lead")
     def length(self) -> Value:
-        return self.lead_length
+        return self.of(LeadFacts, self.id).laid
 
     @fact("m2", "thickness of the wires in its signal lead")
     def gauge(self) -> Value:

@@ -9,6 +9,7 @@ from mulewright.design.schema.electrics import Lead
 from mulewright.facts.descriptors import fact, given
 from mulewright.facts.graph import Evaluation, Facts
 from mulewright.facts.nodes import Missing, Value
+from mulewright.models.arithmetic import largest
 
 LEADS = ("controller", "servo", "inline")
 
@@ -34,6 +35,12 @@ class LeadFacts(Facts):
 
     # --- its length
 
+    @fact("m", "length of the lead, with what extends it where its plug sits farther away")
+    def laid(self) -> Value:
+        if self.lead.way_to_socket is None:
+            return self.lead_length
+        return self.by(largest, values=[self.lead_length, self.read("way_to_socket")])
+
     @property
     def place(self) -> str:
         """What it lies beside, for people."""
@@ -48,10 +55,10 @@ class LeadFacts(Facts):
         Raises
         ------
         Missing
-            If its length is noted, and not what it lies beside.
+            If its length is noted, or its way, and not what it lies beside.
         """
-        beside = self.lead.beside_motor_leads
-        if beside is None and self.lead.lead_length is not None:
+        beside, length = self.lead.beside_motor_leads, self.lead.lead_length or self.lead.way_to_socket
+        if beside is None and length is not None:
             raise Missing(f"{self.id}.beside_motor_leads")
         return beside is not False
 

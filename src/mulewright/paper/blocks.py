@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field
 from typing import Any, ClassVar, Literal
 
 PAPERS = ("plugs", "wiring", "labels", "radio", "failsafe", "power-up", "checklists", "picklist")
@@ -84,6 +84,7 @@ class Paper:
     what_for: str  # one sentence under the title
     blocks: Sequence[Block]
     wide: bool = False  # whether it lies on its long side
+    data: Mapping[str, Any] = field(default_factory=dict)  # more than the blocks say, for programs
 
     def as_dict(self) -> dict[str, Any]:
         """The paper for programs."""
@@ -93,4 +94,5 @@ class Paper:
             "what_for": self.what_for,
             "wide": self.wide,
             "blocks": [{"block": block.block, **asdict(block)} for block in self.blocks],
+            **self.data,
         }

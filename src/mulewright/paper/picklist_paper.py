@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from mulewright.advice.lead_picking.leads import SCREW, End, ShelfLead
 from mulewright.advice.lead_picking.listing import UNCOUNTED, Lacking, PickList, pick_leads
 from mulewright.advice.lead_picking.needs import Connection
+from mulewright.advice.lead_picking.solving import Served
 from mulewright.advice.parts_list import list_parts
 from mulewright.advice.spoken import UNKNOWN, listed, spoken
 from mulewright.facts.graph import Evaluation
@@ -20,6 +21,7 @@ TAKEN = "that there is a lead of its own with the usual servo plug on every cont
 def picklist_paper(evaluation: Evaluation) -> Paper:
     """The leads to take, those that are missing, and the list of parts."""
     picked = pick_leads(evaluation)
+    parts = list_parts(evaluation, picked)
     blocks = [
         Words(_summary(picked)),
         *_taken(picked),
@@ -27,12 +29,13 @@ def picklist_paper(evaluation: Evaluation) -> Paper:
         *_unknown(picked),
         *_swaps(picked),
         *_reaching(picked),
-        *parts_table(list_parts(evaluation, picked)),
+        *parts_table(parts),
     ]
     what_for = (
         "What to take off the shelf and what to get before the wiring begins. Tick what lies in the box."
     )
-    return Paper("picklist", "Pick list", what_for, blocks)
+    data = {"leads": picked.as_dict(), "parts": parts.as_dict()}
+    return Paper("picklist", "Pick list", what_for, blocks, data=data)
 
 
 def _summary(picked: PickList) -> str:
@@ -50,22 +53,31 @@ def _summary(picked: PickList) -> str:
 
 
 def _taken(picked: PickList) -> Iterator[Block]:
-    rows = []
+    groups: dict[tuple[tuple[str, ...], str], list[tuple[Connection, Served]]] = {}
     for connection, served in picked.taken:
-        spare = f"{_metres(served.surplus)} to spare" if connection.need and connection.short else ""
-        swaps = f"{served.chain.flips} swaps of plus and minus, which cancel" if served.chain.flips else ""
-        adapters = f"{served.adapters} adapter{'s' * (served.adapters > 1)}" if served.adapters else ""
+        ids = tuple(lead.id for lead in served.leads)
+        groups.setdefault((ids, _note(connection, served)), []).append((connection, served))
+    rows: list[tuple[str, ...]] = []
+    marked: list[int] = []
+    for (_, note), same in groups.items():
+        served = same[0][1]
+        marked += [len(rows)] if served.chain.flips else []
         rows.append((
-            TICK, "\n".join(map(_lead, served.leads)), _bins(served.leads), _numbers(connection.wires),
-            _between(connection), _words([spare, adapters, swaps, *connection.notes]),
+            TICK, f"{len(same)} ×", "\nwith ".join(map(_lead, served.leads)), _bins(served.leads),
+            _numbers([number for one, _ in same for number in one.wires]),
+            _between(*(one for one, _ in same)), note,
         ))  # fmt: skip
     if rows:
         yield Words("Take off the shelf", "heading")
-        columns = ("", "lead", "bin", "wire", "between", "note")
-        odd = [
-            place for place, (_, served) in enumerate(picked.taken) if served.chain.flips or served.adapters
-        ]
-        yield Grid(columns, rows, ("fit", 1.4, "fit", "fit", 1.2, 1), strong=(1, 2), marked=odd)
+        columns = ("", "how many", "lead", "bin", "wire", "between", "note")
+        yield Grid(columns, rows, ("fit", "fit", 1.3, "fit", "fit", 1.1, 1), strong=(1, 2, 3), marked=marked)
+
+
+def _note(connection: Connection, served: Served) -> str:
+    spare = f"{_metres(served.surplus)} to spare" if connection.short and served.surplus else ""
+    swaps = f"plus and minus swap {served.chain.flips} ×, which cancels" if served.chain.flips else ""
+    adapters = f"{served.adapters} adapter{'s' * (served.adapters > 1)}" if served.adapters else ""
+    return _words([spare, adapters, swaps, *connection.notes])
 
 
 def _lacking(picked: PickList) -> Iterator[Block]:

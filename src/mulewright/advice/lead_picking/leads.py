@@ -76,10 +76,10 @@ class ShelfLead:
 
     @property
     def is_adapter(self) -> bool:
-        """Whether it joins what would not go together without it."""
-        if self.branches > 1 or "open" in (self.first.contacts, self.second.contacts):
+        """Whether it joins plugs of different families."""
+        if "open" in (self.first.contacts, self.second.contacts):
             return False
-        return self.first.key != self.second.other.key
+        return self.first.key[0] != self.second.key[0]
 
 
 def shelf_leads(catalog: Catalog) -> tuple[list[ShelfLead], dict[str, list[str]]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from mulewright.advice.lead_picking.chains import LONGEST, Chain, Finder, Need
 from mulewright.advice.lead_picking.leads import ShelfLead, shelf_leads
@@ -60,6 +61,33 @@ class PickList:
         kinds = {lead.id: lead for _, served in self.taken for lead in served.leads}
         counts = Counter(lead.id for _, served in self.taken for lead in served.leads)
         return [(kinds[id], counts[id]) for id in sorted(kinds)]
+
+    def as_dict(self) -> dict[str, Any]:
+        """The list for programs; numbers in SI."""
+        return {
+            "taken": [
+                {
+                    **one.as_dict(),
+                    "leads": [lead.id for lead in served.leads],
+                    "bins": [lead.bin for lead in served.leads],
+                    "adapters": served.adapters,
+                    "swaps": served.chain.flips,
+                    "surplus": served.surplus if one.short else None,
+                }
+                for one, served in self.taken
+            ],
+            "missing": [
+                {**one.connection.as_dict(), "why": one.why, "would_do": [lead.id for lead in one.get]}
+                for one in self.lacking
+            ],
+            "unknown": [{**one.as_dict(), "needs": list(one.unknown)} for one in self.unknown],
+            "reaching": [one.as_dict() for one in self.reaching],
+            "swaps": [
+                {"device": one.device, "in": list(one.flipping), "wrong": one.is_wrong} for one in self.polarity
+            ],
+            "left_out": {id: list(gaps) for id, gaps in self.unusable.items()},
+            "proved": self.proved,
+        }
 
 
 def pick_leads(evaluation: Evaluation) -> PickList:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from mulewright.advice.lead_picking.chains import Kind, Need
 from mulewright.advice.lead_picking.leads import SCREW, End, end_of, mates
@@ -62,6 +63,25 @@ class Connection:
             self.id, self.kind, self.start, self.end, self.short,
             self.gauge.value if self.gauge is not None else None, self.red, self.branches, self.joins,
         )  # fmt: skip
+
+    def as_dict(self) -> dict[str, Any]:
+        """The connection for programs; numbers in SI."""
+        plugs = [
+            {"family": end.family, "contacts": end.contacts} if end is not None else None
+            for end in (self.start, self.end)
+        ]
+        return {
+            "id": self.id,
+            "kind": self.kind,
+            "wires": list(self.wires),
+            "between": [self.start_at, self.end_at],
+            "goes_onto": plugs,
+            "length": self.short if self.way is not None else None,
+            "area": self.gauge.value if self.gauge is not None else None,
+            "middle_wire": self.red,
+            "branches": self.branches,
+            "notes": list(self.notes),
+        }
 
 
 def connections(mule: Mule) -> list[Connection]:

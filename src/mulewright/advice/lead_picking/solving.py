@@ -36,8 +36,8 @@ class Served:
 
     @property
     def surplus(self) -> float:
-        """How much longer they are than they need to be. [m]."""
-        return self.chain.length - self.need.length
+        """How much longer they are than they need to be, to the millimetre. [m]."""
+        return round((self.chain.length - self.need.length) / MILLIMETRE) * MILLIMETRE
 
 
 @dataclass(frozen=True)

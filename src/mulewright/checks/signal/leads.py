@@ -72,7 +72,7 @@ def pulses_too_low(listener: InputLevelFacts, limits: Limits) -> Answer:
         "Shorten the lead, or move the receiver nearer.",
         "Lay it away from motor leads, twist it, and put a ferrite ring on it.",
     ),
-    levers=("controller.*.lead_length", "servo.*.lead_length", "servo.*.beside_motor_leads"),
+    levers=("controller.*.lead_length", "servo.*.lead_length", "servo.*.way_to_socket", "servo.*.beside_motor_leads"),
     limits=Limit("1 m", "length", mark="judgement"),
     also={"bundled": Limit("0.3 m", "length", mark="judgement")},
     examples=(
@@ -83,6 +83,7 @@ def pulses_too_low(listener: InputLevelFacts, limits: Limits) -> Answer:
             "aisle-carrier", Outcome.TRIP, "servo.tilt",
             ("servo.tilt.beside_motor_leads=true", "servo.tilt.lead_length=0.5 m"),
         ),
+        Example("aisle-carrier", Outcome.TRIP, "servo.tilt", (*ALONE, "servo.tilt.way_to_socket=1.2 m")),
         Example("aisle-carrier", Outcome.CANNOT_TELL, "servo.tilt", ("servo.tilt.lead_length=0.5 m",)),
     ),
     flips=(Flip("aisle-carrier", "servo.tilt", "servo.tilt.lead_length", "0.5 m", "2 m", sets=ALONE),),
@@ -90,18 +91,18 @@ def pulses_too_low(listener: InputLevelFacts, limits: Limits) -> Answer:
 def signal_lead_long(lead: LeadFacts, limits: Limits) -> Answer:
     """The length of a servo lead, against 1 m, or 0.3 m where it is bundled with motor leads.
 
-    Worked out: as noted; a lead of which nothing is noted is taken to have the usual length, which is short
-    enough anywhere.
+    Worked out: as noted; where the way to its socket is longer, that, for it is extended. A lead of which nothing
+    is noted is taken to have the usual length, which is short enough anywhere.
 
-    Not covered: extensions that are not counted in, and shielded leads.
+    Not covered: extensions that are longer than the way, and shielded leads.
 
     Source: common practice, no source; both thresholds are judgements.
     """
     long = "It is {value} long and lies {place}; {limit} is the most."
     return either(
-        above(lead.lead_length, limits, long, place=lead.place),
+        above(lead.laid, limits, long, place=lead.place),
         together(
-            above(lead.lead_length, {Severity.WARN: limits.also["bundled"]}, long, place=lead.place),
+            above(lead.laid, {Severity.WARN: limits.also["bundled"]}, long, place=lead.place),
             flagged(lead.beside, Severity.WARN, ""),
         ),
     )
