@@ -27,8 +27,9 @@ def print_(
         typer.Option(
             "-o",
             "--out",
-            metavar="OUT.pdf|svg|png",
-            help="The file to write: all papers as PDF, or one as pictures; by default beside the mule file",
+            metavar="OUT.pdf|svg|png|csv|xlsx",
+            help="The file to write: all papers as PDF, one as pictures, the list of parts as a sheet; "
+            "by default a PDF beside the mule file",
         ),
     ] = None,
     page: Annotated[str | None, typer.Option(metavar="a4|letter", help="Size of the pages")] = None,

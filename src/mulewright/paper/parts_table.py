@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from mulewright.advice.parts_list import PartRow, PartsList
 from mulewright.advice.spoken import UNKNOWN, listed, spoken
 from mulewright.paper.blocks import TICK, Block, Grid, Words
+from mulewright.paper.spreadsheet import Cell
 from mulewright.units.shown import people
 
 COLUMNS = ("", "part", "need", "have", "bin", "mass", "price of one")
+PARTS = "Parts"
 BORROWED = "Whether a part that lies on the shelf belongs into another mule is not known here."
 
 
@@ -17,7 +20,7 @@ def parts_table(parts: PartsList) -> Iterator[Block]:
     """The list of parts with what they weigh and cost."""
     if not parts.rows:
         return
-    yield Words("Parts", "heading")
+    yield Words(PARTS, "heading")
     rows: list[tuple[str, ...]] = []
     marked: list[int] = []
     for kind in parts.kinds:
@@ -31,6 +34,14 @@ def parts_table(parts: PartsList) -> Iterator[Block]:
     yield Words(_mass(parts))
     yield Words(_price(parts))
     yield Words(f"{UNKNOWN} is not noted; write it in. {BORROWED}", "small")
+
+
+def parts_sheet(parts: Mapping[str, Any]) -> tuple[list[str], list[list[Cell]]]:
+    """Headings and rows of the list of parts for a sheet, from its data for programs."""
+    columns = {"mass": "mass [kg]", "price": "price of one"}
+    keys = ("kind", "part", "title", "need", "have", "missing", "bin", "mass", "price", "things")
+    rows = [[", ".join(row[key]) if key == "things" else row[key] for key in keys] for row in parts["rows"]]
+    return [columns.get(key, key) for key in keys], rows
 
 
 def _row(row: PartRow) -> tuple[str, ...]:

@@ -49,7 +49,7 @@ def xlsx_file(title: str, columns: Sequence[str], rows: Sequence[Sequence[Cell]]
             cell.value = visible(value)[:LONGEST] if isinstance(value, str) else value
             if isinstance(value, str):
                 cell.data_type = "s"
-                cell.quotePrefix = value.startswith(FORMULA)  # type: ignore[attr-defined]
+                cell.quotePrefix = value.startswith(FORMULA)
             if line == 1:
                 cell.font = Font(bold=True)
     sheet.freeze_panes = "A2"
@@ -66,5 +66,7 @@ def _timeless(content: bytes) -> bytes:
     made = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(content)) as old, zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new:
         for item in old.infolist():
-            new.writestr(zipfile.ZipInfo(item.filename, WHEN.timetuple()[:6]), old.read(item), zipfile.ZIP_DEFLATED)
+            new.writestr(
+                zipfile.ZipInfo(item.filename, WHEN.timetuple()[:6]), old.read(item), zipfile.ZIP_DEFLATED
+            )
     return made.getvalue()

@@ -17,10 +17,12 @@ from mulewright.paper.blocks import PAPERS, Drawing, Paper
 from mulewright.paper.checklists_paper import checklists_paper
 from mulewright.paper.failsafe_paper import failsafe_paper
 from mulewright.paper.labels_paper import labels_paper
+from mulewright.paper.parts_table import PARTS, parts_sheet
 from mulewright.paper.picklist_paper import picklist_paper
 from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.power_up_paper import power_up_paper
 from mulewright.paper.radio_paper import radio_paper
+from mulewright.paper.spreadsheet import csv_file, xlsx_file
 from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures, require_letters
 from mulewright.paper.wiring_paper import wiring_paper
 from mulewright.tasks.opening import Opened, open_mule
@@ -35,9 +37,11 @@ MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "checklists": checklists_paper,
     "picklist": picklist_paper,
 }
+WITH_PARTS = "picklist"
 NAMES = tuple(name for name in PAPERS if name in MAKERS)  # in the order in which they are printed
 PICTURES: Mapping[str, Literal["png", "svg"]] = {".svg": "svg", ".png": "png"}
-ENDINGS = (".pdf", *PICTURES)
+SHEETS = (".csv", ".xlsx")  # of the one paper that has a list of parts
+ENDINGS = (".pdf", *PICTURES, *SHEETS)
 LONGEST = 40  # letters of a file's name
 
 
@@ -127,9 +131,12 @@ def _kind(path: Path, wanted: Sequence[str]) -> str:
         raise FileProblem(
             "papers of this kind cannot be printed", str(path), f"a name that ends in {', '.join(ENDINGS)}"
         )
-    if kind != ".pdf" and len(wanted) > 1:
+    if kind in PICTURES and len(wanted) > 1:
         rule = f"one paper with --what for a {kind[1:]}, or a name that ends in .pdf for all"
         raise FileProblem("a picture holds one paper", str(path), rule, ", ".join(wanted))
+    if kind in SHEETS and wanted != [WITH_PARTS]:
+        rule = f"--what {WITH_PARTS}, or a name that ends in .pdf"
+        raise FileProblem("only the list of parts goes into a sheet", str(path), rule, ", ".join(wanted))
     return kind
 
 
@@ -164,6 +171,9 @@ def _set(papers: Sequence[Paper], path: Path, kind: str, sheet: Sheet) -> dict[P
     if kind == ".pdf":
         return {path: pdf(papers, sheet)}
     [paper] = papers
+    if kind in SHEETS:
+        columns, rows = parts_sheet(paper.data["parts"])
+        return {path: csv_file(columns, rows) if kind == ".csv" else xlsx_file(PARTS, columns, rows)}
     drawn = [(block.alone or block.svg).encode() for block in paper.blocks if isinstance(block, Drawing)]
     if kind == ".svg" and len(drawn) == 1:
         require_letters(papers, sheet)
@@ -175,7 +185,13 @@ def _set(papers: Sequence[Paper], path: Path, kind: str, sheet: Sheet) -> dict[P
 
 
 def _require_free(path: Path) -> None:
-    """Refuse to write over what is none of our papers; pictures carry no mark, so that they count as ours."""
+    """Refuse to write over what is none of our papers, or a sheet into which somebody may have written.
+
+    Pictures carry no mark, so that they count as ours.
+    """
+    if path.suffix.lower() in SHEETS and path.exists():
+        rule = "another name with -o, or move it"
+        raise FileProblem("is there already, and somebody may have written into it", str(path), rule)
     if path.suffix.lower() == ".pdf" and path.is_file() and OURS not in path.read_bytes():
         raise FileProblem(
             "is there already, and none of our papers", str(path), "another name with -o, or move it"

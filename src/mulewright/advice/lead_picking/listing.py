@@ -83,7 +83,8 @@ class PickList:
             "unknown": [{**one.as_dict(), "needs": list(one.unknown)} for one in self.unknown],
             "reaching": [one.as_dict() for one in self.reaching],
             "swaps": [
-                {"device": one.device, "in": list(one.flipping), "wrong": one.is_wrong} for one in self.polarity
+                {"device": one.device, "in": list(one.flipping), "wrong": one.is_wrong}
+                for one in self.polarity
             ],
             "left_out": {id: list(gaps) for id, gaps in self.unusable.items()},
             "proved": self.proved,

@@ -12,8 +12,8 @@ from typing import Any
 from mulewright.advice.lead_picking.chains import LONGEST, Chain, Finder, Need
 from mulewright.advice.lead_picking.leads import ShelfLead
 
-MOST_CHAINS = 6_000  # of one length that are weighed against each other
-MOST_TRIED = 150_000  # of one length that are looked at
+MOST_CHAINS = 4_000  # of one length that are weighed against each other
+MOST_TRIED = 100_000  # of one length that are looked at
 LEAST_CHAINS = 10  # that a need may always choose between
 LONGEST_SEARCH = 0.3  # steps of the solver that take about as many seconds; the same on every machine
 MILLIMETRE = 1e-3  # [m]
