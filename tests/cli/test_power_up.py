@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from mulewright.cli.power_up_text import walk_through
 from mulewright.tasks.powering_up import Walk, plan_power_up
@@ -54,7 +55,9 @@ def test_readings_are_judged_as_they_come(mulewright: Run, monkeypatch: pytest.M
     ran = mulewright("power-up", CART, "--ask")
     assert ran.code == 0
     assert ran.out.count("Inside:") == 7
-    assert "OUTSIDE (above): 5.7 V to 6.3 V. Disconnect at once." in ran.out
+    said = " ".join(ran.out.split())
+    assert "OUTSIDE (above): 5.7 V to 6.3 V. Disconnect at once." in said
+    assert "Put right, type back and read again." in said
     assert "11 of " in ran.out
 
 
@@ -113,6 +116,8 @@ def test_the_nominal_reading_of_every_step_comes_through() -> None:
     [
         (("--trail", "trail.jsonl"), "nothing is entered without --ask"),
         (("--ask", "--trail", "no/such/folder/trail.jsonl"), "the trail cannot be written"),
+        (("--ask", "--out", "plan.pdf"), "one of --out and --ask"),
+        (("--out", "plan.doc"), "cannot be printed"),
         (("--set", "fuse.main.rating=much"), "much"),
     ],
 )
@@ -138,3 +143,11 @@ def test_names_in_other_scripts_are_printed_as_they_are(mulewright: Run, tmp_pat
     assert ran.code == 0
     assert "Тележка {x} <b>[i]" in ran.out
     assert "motor αριστερά" in ran.out
+
+
+def test_the_plan_for_today_is_put_on_paper(mulewright: Run, tmp_path: Path) -> None:
+    path = tmp_path / "plan.pdf"
+    ran = mulewright("power-up", CART, "--supply", "-o", path)
+    assert (ran.code, ran.out) == (0, f"Wrote {path}: First power-up\n")
+    text = "".join(page.extract_text() for page in PdfReader(path).pages)
+    assert "bench supply 12.6 V" in text

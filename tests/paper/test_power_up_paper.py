@@ -10,7 +10,7 @@ from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.words import band_words
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import PAPERS, Grid, Ticks, Words
-from mulewright.paper.power_up_paper import power_up_paper
+from mulewright.paper.power_up_paper import plan_paper, power_up_paper
 from tests.designs import DESIGNS, evaluation
 from tests.paper.oddities import BARE, HOSTILE, NAMES, TWO_RADIOS, UNKNOWN, evaluated
 from tests.paper.pages import printed, squeezed
@@ -73,6 +73,7 @@ def test_open_checks_come_before_the_steps() -> None:
 
 
 def test_the_tester_paper_ends_with_what_it_cannot_prove() -> None:
-    paper = power_up_paper(evaluation("aisle-carrier"), tester=True)
+    on = evaluation("aisle-carrier")
+    paper = plan_paper(power_up(on, tester=True), on.mule)
     ticks = [one for one in paper.blocks if isinstance(one, Ticks)][-1]
     assert any("fail-safe" in text for text, _ in ticks.items)

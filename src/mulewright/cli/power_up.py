@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from mulewright.cli.options import File, Json, Set, Variant
-from mulewright.cli.plain import print_json
+from mulewright.cli.plain import print_json, say
 
 EXAMPLE = "Example: mulewright power-up mule.toml --supply"
 
@@ -28,6 +29,10 @@ def power_up(
     trail: Annotated[
         Path | None, typer.Option(metavar="FILE", help="Append what was entered to a file; with --ask")
     ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="OUT.pdf|svg|png", help="Put the plan on paper instead"),
+    ] = None,
     as_json: Json = False,
     settings: Set = None,
     variant: Variant = None,
@@ -36,13 +41,20 @@ def power_up(
     from mulewright.cli.power_up_text import print_plan, print_walk, walk_through
     from mulewright.errors import MulewrightError
     from mulewright.tasks.powering_up import Walk, keep_walk, plan_power_up
+    from mulewright.tasks.powering_up import print_plan as put_down
 
     if trail is not None and not ask:
         raise MulewrightError("nothing is entered without --ask", "--trail", "--ask --trail FILE")
+    if out is not None and ask:
+        raise MulewrightError("a plan is printed or walked through", "--out", "one of --out and --ask")
     found = plan_power_up(file, supply=supply, tester=tester, settings=settings or (), variant=variant)
     if not ask:
+        written = put_down(found, out, date.today()) if out is not None else {}
         if as_json:
             print_json(found.as_dict())
+        elif written:
+            for path in written:
+                say(f"Wrote {path}: First power-up")
         else:
             print_plan(found)
         return

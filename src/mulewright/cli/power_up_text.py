@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import fill
 from typing import TextIO
 
 from rich.console import Console
@@ -19,8 +20,8 @@ from mulewright.advice.power_up.words import (
 )
 from mulewright.advice.spoken import listed
 from mulewright.checks.engine import Outcome
-from mulewright.cli.console import console, labelled, paragraph
-from mulewright.errors import MulewrightError
+from mulewright.cli.console import WIDTH, console, labelled, paragraph
+from mulewright.errors import MulewrightError, visible
 from mulewright.shelf.power_up import stages
 from mulewright.tasks.powering_up import PowerUp, Walk
 from mulewright.units.kinds import KINDS
@@ -151,17 +152,21 @@ def walk_through(walk: Walk, answers: TextIO, out: TextIO) -> Walk:
 
 def _asked(step: Step) -> str:
     lines = [f"\n{step.number}. {step.title}"]
-    lines += [f"  WAIT: {wait_words(step)}"] if step.waits else []
-    lines += [f"  Mind: {line}" for line in step.minds]
-    lines += [f"  {line}" for line in step.do]
-    lines += [f"  Limit: {limit_words(step.limit)}"] if step.limit is not None else []
+    lines += [_folded(f"WAIT: {wait_words(step)}")] if step.waits else []
+    lines += [_folded(f"Mind: {line}") for line in step.minds]
+    lines += [_folded(line) for line in step.do]
+    lines += [_folded(f"Limit: {limit_words(step.limit)}")] if step.limit is not None else []
     return "\n".join(lines) + "\n"
+
+
+def _folded(text: str) -> str:
+    return fill(visible(text), WIDTH, initial_indent="  ", subsequent_indent="    ")
 
 
 def _question(reading: Reading | None) -> str:
     if reading is None:
         return "  Done, and as it should be (y, n, ?)? "
-    return f"  {reading.what} [{KINDS[reading.band.kind].shown}]? "
+    return f"{_folded(f'{reading.what} [{KINDS[reading.band.kind].shown}]?')} "
 
 
 def _answer(walk: Walk) -> str:
@@ -175,7 +180,8 @@ def _answer(walk: Walk) -> str:
         return f"  Written down; no band: {band}.\n"
     if not isinstance(entry.place, Place):
         return f"  Not read; expected: {band}.\n"
-    return f"  OUTSIDE ({entry.place.value}): {band}. {entry.advice}\n"
+    again = "Put right, type back and read again."
+    return _folded(f"OUTSIDE ({entry.place.value}): {band}. {entry.advice} {again}") + "\n"
 
 
 def print_walk(walk: Walk) -> None:

@@ -10,6 +10,7 @@ from mulewright.advice.power_up.bench import named, wire_words
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.plan import Plan, Reading, Step
 from mulewright.advice.power_up.words import band_words, limit_words, outside, step_words, wait_words
+from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import Block, Grid, Paper, Ticks, Width, Words
 from mulewright.shelf.power_up import stages
@@ -20,9 +21,13 @@ COLUMNS = ("read", "expected", "seen", "if not")
 WIDTHS: tuple[Width, ...] = (1.0, "fit", 0.3, "fit")
 
 
-def power_up_paper(evaluation: Evaluation, *, supply: bool = False, tester: bool = False) -> Paper:
+def power_up_paper(evaluation: Evaluation) -> Paper:
     """The plan of a mule's first power-up, to be ticked and filled in at the bench."""
-    plan = power_up(evaluation, supply=supply, tester=tester)
+    return plan_paper(power_up(evaluation), evaluation.mule)
+
+
+def plan_paper(plan: Plan, mule: Mule) -> Paper:
+    """A plan that was made before, say for a bench supply."""
     letters = _letters(plan)
     blocks: list[Block] = [*_open(plan)]
     if plan.order:
@@ -40,7 +45,7 @@ def power_up_paper(evaluation: Evaluation, *, supply: bool = False, tester: bool
         blocks.append(Words("What the tester cannot prove", "heading"))
         blocks.append(Ticks([(line, "") for line in plan.unproven]))
     blocks += [*_outside(plan, letters), Words("The usual cautions", "heading")]
-    blocks += [Words(text, "small") for text in cautions(evaluation.mule)]
+    blocks += [Words(text, "small") for text in cautions(mule)]
     what_for = f"Step by step in the order that risks least, on the {plan.mode}: {plan.mode_why}."
     return Paper("power-up", "First power-up", what_for, blocks)
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from functools import cached_property
 from pathlib import Path
 from typing import Any, Literal
@@ -14,7 +14,9 @@ from mulewright.advice.cautions import cautions
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.plan import Place, Plan, Reading, Step
 from mulewright.errors import FileProblem, MulewrightError, UnitError
+from mulewright.paper.power_up_paper import plan_paper
 from mulewright.tasks.opening import Opened, open_mule
+from mulewright.tasks.printing import put_down
 from mulewright.units.kinds import KINDS
 from mulewright.units.parse import to_si
 
@@ -142,6 +144,17 @@ def plan_power_up(
     """
     opened = open_mule(path, settings, variant)
     return PowerUp(opened, str(path), power_up(opened.evaluation, supply=supply, tester=tester))
+
+
+def print_plan(found: PowerUp, path: Path, day: date) -> Mapping[Path, bytes]:
+    """Put a plan on paper.
+
+    Raises
+    ------
+    MulewrightError
+        If it cannot be set or written there.
+    """
+    return put_down(found.opened, [plan_paper(found.plan, found.opened.mule)], path, day)
 
 
 def keep_walk(walk: Walk, path: str | Path) -> None:

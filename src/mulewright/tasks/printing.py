@@ -83,20 +83,30 @@ def print_papers(
     wanted = chosen(what)
     opened = open_mule(file, settings, variant)
     path = out or Path(file).parent / f"{file_name(opened.name)}-papers.pdf"
-    kind = _kind(path, wanted)
+    _kind(path, wanted)
     papers = tuple(MAKERS[name](opened.evaluation) for name in wanted)
-    files: dict[Path, bytes] = {}
-    if write:
-        try:
-            files = _set(papers, path, kind, _sheet(opened, day))
-        except LettersLacking as no:
-            _place_it(no, opened.mule.loaded)
-            raise
-        for place in files:
-            _require_free(place)
-        for place, content in files.items():
-            _write(place, content)
-    return Printed(opened, papers, files)
+    return Printed(opened, papers, put_down(opened, papers, path, day) if write else {})
+
+
+def put_down(opened: Opened, papers: Sequence[Paper], path: Path, day: date) -> Mapping[Path, bytes]:
+    """Set papers of a mule and write them, as one PDF or as the pictures of one paper.
+
+    Raises
+    ------
+    MulewrightError
+        If they cannot be set or written, or there is something else where they would go.
+    """
+    kind = _kind(path, [paper.name for paper in papers])
+    try:
+        files = _set(papers, path, kind, _sheet(opened, day))
+    except LettersLacking as no:
+        _place_it(no, opened.mule.loaded)
+        raise
+    for place in files:
+        _require_free(place)
+    for place, content in files.items():
+        _write(place, content)
+    return files
 
 
 def chosen(what: Sequence[str]) -> list[str]:
