@@ -14,9 +14,7 @@ from mulewright.advice.cautions import cautions
 from mulewright.advice.power_up.build import power_up
 from mulewright.advice.power_up.plan import Place, Plan, Reading, Step
 from mulewright.errors import FileProblem, MulewrightError, UnitError
-from mulewright.paper.power_up_paper import plan_paper
 from mulewright.tasks.opening import Opened, open_mule
-from mulewright.tasks.printing import put_down
 from mulewright.units.kinds import KINDS
 from mulewright.units.parse import to_si
 
@@ -154,6 +152,9 @@ def print_plan(found: PowerUp, path: Path, day: date) -> Mapping[Path, bytes]:
     MulewrightError
         If it cannot be set or written there.
     """
+    from mulewright.paper.power_up_paper import plan_paper  # needed here alone, and slow to load
+    from mulewright.tasks.printing import put_down
+
     return put_down(found.opened, [plan_paper(found.plan, found.opened.mule)], path, day)
 
 
