@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator
 from mulewright.design.signals import RECEIVERS
 from mulewright.paper.wiring.plan import CONTROL, MOVE, Box, Plan, Row, Wire
 
-POWER_ABOVE, POWER_BELOW = 5.0, 1.4  # [mm] room for the label over a wire, and under it
+POWER_ABOVE, POWER_BELOW = 4.9, 0.9  # [mm] room for the label over a wire, and under it
+FIRST_ABOVE = 3.9  # [mm] over the first wire of a lane, whose label stands beside what ends the lane before
 LEAD_ABOVE, LEAD_BELOW = 6.2, 1.8  # [mm]
-UNDER_MOTOR = 4.6  # [mm] over a lead that passes under a motor, where its label stands beyond
-ENDS_BELOW = 3.4  # [mm] under the last row of a lane
+UNDER_MOTOR = 4.2  # [mm] over a lead that passes under a motor, where its label stands beyond
+ENDS_BELOW = 3.2  # [mm] under the last row of a lane
 NEXT_MOTOR = 8.4  # [mm] over a further motor in one lane
 SERVO_ABOVE, SERVO_BELOW = 6.2, 5.0  # [mm]
 
@@ -86,6 +87,8 @@ def _fed(box: Box) -> list[Row]:
     """Rows of a controller, a regulator or a motor: wires in beside motor wires out, leads below them."""
     motors = [wire for wire in box.leaving if wire.conductor.kind == "motor"]
     pairs = [Row(POWER_ABOVE, POWER_BELOW) for _ in range(max(len(box.incoming), len(motors)))]
+    for first in pairs[:1]:
+        first.above = FIRST_ABOVE
     for later in pairs[2::2]:
         later.above = NEXT_MOTOR
     for wire, row in zip(box.incoming, pairs, strict=False):
