@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from mulewright.paper.picklist_paper import picklist_paper
 from tests.designs import DESIGNS, evaluation, mule
 from tests.paper.oddities import BARE, HOSTILE, NAMES, TWO_RADIOS, UNKNOWN, evaluated
 from tests.paper.pages import printed, said, squeezed
+from tests.paper.random_mules import random_mule
 
 LEADS = {
     "tail-500": "count = 1\nbin = 'A3'",
@@ -87,6 +89,7 @@ def test_what_is_counted_on_the_shelf_is_taken_with_its_bin(beside: Path) -> Non
     assert {row.part: (row.need, row.have) for row in parts.rows if row.kind == "lead"} == {
         "patch-150": (2, 2),
         "tail-500": (1, 1),
+        "": (1, 0),  # the one that is missing
     }
     assert parts.cost == ["2.40 crowns"]
 
@@ -152,13 +155,18 @@ def test_a_controller_may_have_a_plug_of_its_own(beside: Path) -> None:
 
 
 def test_masses_add_up_and_what_is_not_known_is_named() -> None:
-    _, parts = both(evaluation("aisle-carrier"))
+    on = evaluation("aisle-carrier", ("y_lead.spare={}", "mixer.drive.input_lead.contacts=sockets"))
+    _, parts = both(on)
     motors = [row for row in parts.rows if row.kind == "motor"]
     assert [(row.part, row.need) for row in motors] == [("gm-drive", 5), ("mo-raw", 1)]
     assert parts.weighed("motor") == pytest.approx(5 * 0.33 + 0.19)
-    assert {row.part for row in parts.unweighed()} == {"", "box-4", "rx7", "sv-ht"}
-    text = said(picklist_paper(evaluation("aisle-carrier")))
-    assert "withoutbox-4,sv-ht,fusemain,boardmainandrx7,ofwhichitisnotknown" in text
+    assert [row.part or row.title for row in parts.unweighed()][:5] == [
+        "box-4", "sv-ht", "fuse main", "board main", "rx7",
+    ]  # fmt: skip
+    text = said(picklist_paper(on))
+    assert "without box-4, sv-ht, fuse main, board main, rx7 and".replace(" ", "") in text
+    none = said(picklist_paper(evaluation("soft-fruit-gripper")))
+    assert "Mass:itisknownofnopartthatridesalong." in none
 
 
 @pytest.mark.parametrize("text", [BARE, UNKNOWN, TWO_RADIOS])
@@ -184,6 +192,93 @@ def test_names_are_printed_as_they_were_typed(name: str, beside: Path) -> None:
     mixers = f'schema_version = 1\n[mixer.a]\n{box}[mixer.b]\noutputs = ["x"]\n'
     on = of(beside, mixers)
     assert "".join(name.split()) in printed(picklist_paper(on))
+
+
+PACKS = """
+schema_version = 1
+[battery.left]
+[battery.right]
+[y_lead.packs]
+carries = "power"
+kind = "series"
+joins = ["battery.left", "battery.right"]
+[controller.drive]
+[wire.main]
+path = ["battery.left", "y_lead.packs", "controller.drive"]
+length = "0.4 m"
+gauge = "14 AWG"
+joints = [
+    { family = "flat blades", battery_side = "sockets" },
+    { family = "two-pin shell, 3.5 mm bullets", battery_side = "sockets" },
+]
+"""
+
+
+def test_a_lead_that_joins_packs_is_between_their_plugs_and_the_wire(beside: Path) -> None:
+    picked, _ = both(of(beside, PACKS))
+    [lacking] = picked.lacking
+    need = lacking.need
+    assert (need.id, need.branches, need.joins) == ("y_lead.packs", 2, "series")
+    assert (need.start.words, need.end.words) == (
+        "two-pin shell, 3.5 mm bullets, pins", "flat blades, sockets",
+    )  # fmt: skip
+    assert taken(picked) == {"wire.main>controller.drive": ["tail-500"]}
+    join = """title = "Pack lead"
+first = { family = "two-pin shell, 3.5 mm bullets", contacts = "sockets" }
+second = { family = "flat blades", contacts = "pins" }
+branches = 2
+joins = "%s"
+length = "0.1 m"
+flips = false
+count = 1
+"""
+    lead = beside / "shelf" / "lead" / "join.toml"
+    lead.write_text(join % "parallel")
+    assert both(of(beside, PACKS))[0].lacking
+    lead.write_text(join % "series")
+    assert taken(both(of(beside, PACKS))[0])["y_lead.packs"] == ["join"]
+
+
+def test_without_its_second_plug_a_lead_that_joins_packs_is_unknown(beside: Path) -> None:
+    picked, parts = both(of(beside, PACKS, 'wire.main.joints=[{ family = "flat blades" }]'))
+    assert [one.id for one in picked.unknown][:2] == ["wire.main>controller.drive", "y_lead.packs"]
+    assert "y_lead.packs" in [id for row in parts.rows for id in row.things]
+
+
+def test_connectors_that_are_counted_are_offered_for_crimping(beside: Path) -> None:
+    shelf = beside / "shelf" / "connector"
+    shelf.mkdir()
+    (shelf / "shells.toml").write_text('family = "Two-pin shell,  3.5 mm bullets"\ncount = 4\nbin = "C2"\n')
+    (beside / "shelf" / "lead" / "tail-500.toml").unlink()
+    picked, _ = both(shipped(beside, "tray-cart"))
+    [lacking] = [one for one in picked.lacking if not one.is_plain_wire]
+    assert lacking.plugs == ("4 × shells in C2",)
+
+
+def test_prices_of_different_currencies_are_not_added(beside: Path) -> None:
+    path = beside / "shelf" / "lead" / "tail-500.toml"
+    path.write_text(path.read_text() + 'price = "5 marks"\n')
+    _, parts = both(shipped(beside, "aisle-carrier"))
+    assert parts.cost == ["2.40 crowns", "5.00 marks"]
+
+
+def test_the_data_hold_what_is_taken_missing_and_not_known(beside: Path) -> None:
+    data = json.loads(json.dumps(picklist_paper(shipped(beside, "aisle-carrier")).as_dict()))
+    assert {key: len(data["leads"][key]) for key in ("taken", "missing", "unknown", "reaching")} == {
+        "taken": 3, "missing": 7, "unknown": 1, "reaching": 12,
+    }  # fmt: skip
+    [one] = [one for one in data["leads"]["taken"] if one["id"] == "wire.main>board.main"]
+    assert (one["leads"], one["wires"], one["length"]) == (["tail-500"], [1, 2, 3], 0.4)
+    gm = next(row for row in data["parts"]["rows"] if row["part"] == "gm-drive")
+    assert (gm["need"], gm["have"], gm["missing"]) == (5, None, None)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_any_wiring_has_its_list_with_every_wire_once(seed: int) -> None:
+    mule = random_mule(seed)
+    numbers = [number for one in connections(mule) for number in one.wires]
+    assert sorted(numbers) == [wire.number for wire in harness(mule).conductors]
+    assert picklist_paper(Evaluation(mule)).blocks
 
 
 def test_rows_are_marked_that_somebody_has_to_look_at(beside: Path) -> None:

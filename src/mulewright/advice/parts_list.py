@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from mulewright.advice.lead_picking.listing import PickList
+from mulewright.advice.lead_picking.leads import SCREW
+from mulewright.advice.lead_picking.listing import Lacking, PickList
 from mulewright.advice.money import amount, sums
 from mulewright.advice.spoken import spoken
 from mulewright.design.schema.electrics import Battery, Placed
@@ -123,18 +124,26 @@ class PartsList:
 
 def list_parts(evaluation: Evaluation, picked: PickList) -> PartsList:
     """Every part that a mule names, the leads that are taken for it, and the wire that has to be cut."""
-    rows = [*_placed(evaluation), *_leads(evaluation, picked), *_wires(evaluation, picked)]
+    rows = [
+        *_placed(evaluation, picked),
+        *_leads(evaluation, picked),
+        *_lacking(picked),
+        *_wires(evaluation, picked),
+    ]
     body = evaluation.mule.file.body
     noted = body.mass.value if body.mass is not None else None
     return PartsList(tuple(rows), noted)
 
 
-def _placed(evaluation: Evaluation) -> Iterator[PartRow]:
+def _placed(evaluation: Evaluation, picked: PickList) -> Iterator[PartRow]:
     mule = evaluation.mule
+    as_leads = {one.id for one, _ in picked.taken} | {one.connection.id for one in picked.lacking}
     same: dict[tuple[str, str], list[str]] = {}
     for kind in KINDS:
         for id, table in mule.things.items():
-            if id.split(".", 1)[0] == kind and not (isinstance(table, Battery) and table.in_use is False):
+            idle = isinstance(table, Battery) and table.in_use is False
+            as_lead = kind == "y_lead" and id in as_leads
+            if id.split(".", 1)[0] == kind and not idle and not as_lead:
                 part = table.part if isinstance(table, Placed) else None
                 same.setdefault((kind, part or id), []).append(id)
     for (kind, part), ids in same.items():
@@ -166,9 +175,25 @@ def _leads(evaluation: Evaluation, picked: PickList) -> Iterator[PartRow]:
         yield _row(LEADS, lead.id, wires, [part], count)
 
 
+def _lacking(picked: PickList) -> Iterator[PartRow]:
+    """Leads with plugs that are missing."""
+    same: dict[tuple[object, ...], list[Lacking]] = {}
+    for one in picked.lacking:
+        if not one.is_plain_wire:
+            same.setdefault(one.need.alike, []).append(one)
+    for ones in same.values():
+        need = ones[0].need
+        ends = [end.words if end == SCREW else end.other.words for end in (need.start, need.end)]
+        title = f"lead, {ends[0]} to {f'{need.branches} × ' if need.branches > 1 else ''}{ends[1]}"
+        things = tuple(one.connection.id for one in ones)
+        yield PartRow(LEADS, "", title, len(ones), 0, "", None, None, "", things)
+
+
 def _wires(evaluation: Evaluation, picked: PickList) -> Iterator[PartRow]:
-    """Runs that no ready-made lead serves: wire by the metre, both ways, by its thickness."""
-    served = {(one.start_at, one.end_at) for one, _ in picked.taken if one.kind == "power"}
+    """Runs that no lead with plugs serves: wire by the metre, both ways, by its thickness."""
+    taken = [one for one, _ in picked.taken]
+    lacking = [one.connection for one in picked.lacking if not one.is_plain_wire]
+    served = {(one.start_at, one.end_at) for one in (*taken, *lacking) if one.kind == "power"}
     for wire in WireFacts.all(evaluation):
         every = evaluation.mule.supply.runs_of.get(wire.id, [])
         runs = [run for run in every if (run.start, run.end) not in served]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from mulewright.advice.parts_list import PartRow, PartsList
@@ -13,6 +13,7 @@ from mulewright.units.shown import people
 
 COLUMNS = ("", "part", "need", "have", "bin", "mass", "price of one")
 PARTS = "Parts"
+MOST_NAMED = 6
 BORROWED = "Whether a part that lies on the shelf belongs into another mule is not known here."
 
 
@@ -72,19 +73,28 @@ def _known(parts: PartsList, kind: str | None = None) -> str:
 
 
 def _mass(parts: PartsList) -> str:
-    lacking = [row.part or row.title for row in parts.unweighed()]
-    unknown = f", without {listed(lacking)}, of which it is not known" if lacking else ""
     noted = parts.noted_mass
     whole = f" The whole mule is noted as {people(noted, 'kg', 3)}." if noted is not None else ""
+    if not parts.weighed():
+        return f"Mass: it is known of no part that rides along.{whole}"
+    lacking = _named(parts.unweighed())
+    unknown = f", without {lacking}, of which it is not known" if lacking else ""
     return f"Mass of the parts that ride along: {people(parts.weighed(), 'kg', 2)}{unknown}.{whole}"
 
 
 def _price(parts: PartsList) -> str:
     if not parts.cost:
         return "Price: the shelf gives none that could be added."
-    left_out = [row.part or row.title for row in parts.unpriced]
-    without = f", without {listed(left_out)}, which have no price that could be added" if left_out else ""
+    lacking = _named(parts.unpriced)
+    without = f", without {lacking}, which have no price that could be added" if lacking else ""
     missing = (
         f" Of that, what is missing costs {listed(parts.cost_of_missing)}." if parts.cost_of_missing else ""
     )
     return f"Price of the parts: {listed(parts.cost)}{without}.{missing}"
+
+
+def _named(rows: Sequence[PartRow]) -> str:
+    """Parts by their names, or how many where those are too many; empty where there are none."""
+    if len(rows) > MOST_NAMED:
+        return f"{len(rows)} of the {UNKNOWN} above"
+    return listed(row.part or row.title for row in rows) if rows else ""

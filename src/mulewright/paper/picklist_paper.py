@@ -39,17 +39,18 @@ def picklist_paper(evaluation: Evaluation) -> Paper:
 
 
 def _summary(picked: PickList) -> str:
-    count = len(picked.taken) + len(picked.lacking) + len(picked.unknown) + len(picked.reaching)
-    if not count:
+    parts = {
+        "served from the shelf": len(picked.taken),
+        "without a lead": len(picked.lacking),
+        "where nothing more is needed": len(picked.reaching),
+        "with an end that is not noted": len(picked.unknown),
+    }
+    every = sum(parts.values())
+    if not every:
         return "No connection is described, so no lead is needed yet."
-    parts = [
-        f"{len(picked.taken)} are served from the shelf",
-        f"{len(picked.lacking)} lack a lead",
-        f"{len(picked.reaching)} need nothing more",
-        f"of {len(picked.unknown)} an end is not noted",
-    ]
     proof = "" if picked.proved else " There may be a better choice than this one: not all were tried."
-    return f"Of {count} connections {listed(parts)}.{proof}"
+    counts = ", ".join(f"{count} {words}" for words, count in parts.items() if count)
+    return f"{every} connection{'s' * (every > 1)}: {counts}.{proof}"
 
 
 def _taken(picked: PickList) -> Iterator[Block]:
@@ -89,10 +90,11 @@ def _lacking(picked: PickList) -> Iterator[Block]:
     for same in groups.values():
         first, wires = same[0], [number for one in same for number in one.connection.wires]
         such = f"this would do: {' with '.join(map(_lead, first.get))}" if first.get else ""
+        plugs = f"to crimp: {listed(first.plugs)}" if first.plugs else ""
         why = first.why if first.why != UNCOUNTED else ""
         rows.append((
             TICK, f"{len(same)} ×", _wanted(first), _numbers(wires), _between(*(one.connection for one in same)),
-            _words([why, such, *first.connection.notes]),
+            _words([why, such, plugs, *first.connection.notes]),
         ))  # fmt: skip
     if rows:
         yield Words("Missing: get or crimp", "heading")

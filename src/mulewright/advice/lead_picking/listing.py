@@ -8,12 +8,14 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from mulewright.advice.lead_picking.chains import LONGEST, Chain, Finder, Need
-from mulewright.advice.lead_picking.leads import ShelfLead, shelf_leads
+from mulewright.advice.lead_picking.leads import End, ShelfLead, shelf_leads
 from mulewright.advice.lead_picking.needs import Connection, connections
 from mulewright.advice.lead_picking.solving import Served, solve
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.joints import PolarityFacts
 from mulewright.facts.nodes import Missing as Unsaid
+from mulewright.shelf.catalog import Catalog
+from mulewright.shelf.parts import ConnectorPart
 
 TRIES = 20_000
 UNCOUNTED = "nobody counted those that would do"
@@ -28,6 +30,12 @@ class Lacking:
     need: Need
     why: str
     get: tuple[ShelfLead, ...] = ()  # kinds of leads that the shelf knows, and that would do
+    plugs: tuple[str, ...] = ()  # connectors that are counted on the shelf, for one who crimps it
+
+    @property
+    def is_plain_wire(self) -> bool:
+        """Whether it is a piece of wire without any plug."""
+        return self.need.start.contacts == self.need.end.contacts == "open"
 
 
 @dataclass(frozen=True)
@@ -77,7 +85,12 @@ class PickList:
                 for one, served in self.taken
             ],
             "missing": [
-                {**one.connection.as_dict(), "why": one.why, "would_do": [lead.id for lead in one.get]}
+                {
+                    **one.connection.as_dict(),
+                    "why": one.why,
+                    "would_do": [lead.id for lead in one.get],
+                    "plugs": list(one.plugs),
+                }
                 for one in self.lacking
             ],
             "unknown": [{**one.as_dict(), "needs": list(one.unknown)} for one in self.unknown],
@@ -99,10 +112,12 @@ def pick_leads(evaluation: Evaluation) -> PickList:
     solved = solve([need for _, need in by_need.values()], shelf)
     left = [replace(lead, count=(lead.count or 0) - solved.taken[lead.id]) for lead in shelf]
     offers = _offers(solved.unserved, shelf, left)
+    plugs = _plugs_on(evaluation.mule.loaded.catalog)
     lacking = []
     for need in solved.unserved:
         get = offers.get(id(need), ())
-        lacking.append(Lacking(by_need[id(need)][0], need, _why(need, shelf, left, offered=bool(get)), get))
+        why = _why(need, shelf, left, offered=bool(get))
+        lacking.append(Lacking(by_need[id(need)][0], need, why, get, tuple(_plugs(need, plugs))))
     return PickList(
         tuple((by_need[id(served.need)][0], served) for served in solved.served),
         tuple(lacking),
@@ -139,6 +154,23 @@ def _why(need: Need, shelf: Sequence[ShelfLead], left: Sequence[ShelfLead], *, o
     if need.red and _first(replace(need, red=False), there) is not None:
         return "in those that fit the middle wire is pulled, or that is not noted"
     return UNCOUNTED if offered else NOTHING
+
+
+def _plugs_on(catalog: Catalog) -> dict[str, str]:
+    """Connectors that are counted on the shelf: where they lie, by their family."""
+    found = {}
+    for record in catalog.list("connector"):
+        part = record.part
+        assert isinstance(part, ConnectorPart)
+        if part.family is not None and part.count is not None and part.count.value:
+            place = f" in {part.bin}" if part.bin else ""
+            found[End(part.family, "alike").key[0]] = f"{part.count.value:g} × {record.id}{place}"
+    return found
+
+
+def _plugs(need: Need, plugs: Mapping[str, str]) -> list[str]:
+    families = dict.fromkeys(end.key[0] for end in (need.start, need.end))
+    return [plugs[family] for family in families if family in plugs]
 
 
 def _first(need: Need, leads: Sequence[ShelfLead], *, odd: bool = False) -> Chain | None:

@@ -11,7 +11,7 @@ from mulewright.advice.lead_picking.leads import SCREW, End, end_of, mates
 from mulewright.design.harness import Conductor, Harness, harness
 from mulewright.design.mule import Mule
 from mulewright.design.references import as_list
-from mulewright.design.schema.electrics import Battery, Controller, Lead, Mixer, Motor, Wire, YLead
+from mulewright.design.schema.electrics import Battery, Controller, Joint, Lead, Mixer, Motor, Wire, YLead
 from mulewright.design.supply import Run
 from mulewright.shelf.parts import OwnLead
 from mulewright.shelf.tables import default
@@ -152,18 +152,35 @@ def _pieces(mule: Mule, run: Run, wire: Wire) -> Iterator[_Piece]:
         start = _own_end(mule, run.start, "lead")
         yield _Piece("", start, own, (f"{run.wire}.joints",) if start is None or own is None else ())
         return
+    built_on = _built_on(run)
     for place, joint in enumerate(wire.joints):
-        near = end_of(joint.family, joint.battery_side)
-        path = f"{run.wire}.joints.{place}"
+        near, path = _near(joint), f"{run.wire}.joints.{place}"
         lacks = tuple(f"{path}.{key}" for key in ("family", "battery_side") if getattr(joint, key) is None)
-        if place or not run.start.startswith("battery."):  # the first one is the plug of the pack
+        if place >= built_on:
             yield _Piece(f".{place}", start, near.other if near is not None else None, (*gaps, *lacks))
         start, gaps = end_of(joint.mates_with or joint.family, joint.battery_side), lacks
         if joint.mates_with not in (None, joint.family):
             yield _Piece(f".{place}.adapter", near, start.other if start is not None else None, gaps, True)
+    if _joining(run) and len(wire.joints) < built_on:
+        start, gaps = None, (f"{run.wire}.joints",)
     is_own = start is not None and own is not None and start != SCREW and mates(own, start)
-    several = len(wire.joints) - run.start.startswith("battery.") > 0
-    yield _Piece(f".{len(wire.joints)}" if several else "", start, own or SCREW, gaps, is_own=is_own)
+    suffix = f".{len(wire.joints)}" if len(wire.joints) > built_on else ""
+    yield _Piece(suffix, start, own or SCREW, gaps, is_own=is_own)
+
+
+def _near(joint: Joint) -> End | None:
+    """The half of a connector that is towards the battery."""
+    return end_of(joint.family, joint.battery_side)
+
+
+def _joining(run: Run) -> list[str]:
+    """The leads in a run that join packs."""
+    return [item for item in run.through if item.startswith("y_lead.")]
+
+
+def _built_on(run: Run) -> int:
+    """How many connectors of a run are plugs of its pack, and of a lead that joins it to others."""
+    return (1 + bool(_joining(run))) if run.start.startswith("battery.") else 0
 
 
 def _own(mule: Mule, thing: str, key: str) -> OwnLead | None:
@@ -191,13 +208,17 @@ def _packs(mule: Mule, wires: Harness) -> Iterator[Connection]:
             continue
         path = f"y_lead.{name}"
         packs = lead.joins or []
-        ends = {end.key: end for pack in packs if (end := _own_end(mule, pack, "lead")) is not None}
-        pack_end = next(iter(ends.values())) if len(ends) == 1 else None
-        unknown = [f"{pack}.lead" for pack in packs if _own_end(mule, pack, "lead") is None]
+        runs = [run for run in mule.supply.runs if path in run.through]
+        joints = [joint for run in runs for joint in getattr(mule.things[run.wire], "joints", None) or []]
+        plugs = [_own_end(mule, pack, "lead") for pack in packs]
+        end = plugs[0] if plugs and len({plug and plug.key for plug in plugs}) == 1 else None
+        end = end or (_near(joints[0]) if joints else None)
+        start = near.other if len(joints) > 1 and (near := _near(joints[1])) is not None else None
+        said = [f"{run.wire}.joints" for run in runs] or [path]
         yield Connection(
-            path, "power", tuple(one.number for one in wires.at(path) if one.path == path), "the wire behind it",
-            ", ".join(packs) or "packs", None, pack_end, (*unknown, path), branches=max(2, len(packs)),
-            joins=lead.kind,
+            path, "power", tuple(one.number for one in wires.at(path) if one.path == path),
+            runs[0].end if runs else "wire", ", ".join(packs) or path, start, end,
+            tuple(said) if start is None or end is None else (), branches=max(2, len(packs)), joins=lead.kind,
         )  # fmt: skip
 
 
