@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from mulewright.advice.parts_list import PartRow, PartsList
+from mulewright.advice.parts_list import LEADS, PartRow, PartsList
 from mulewright.advice.spoken import UNKNOWN, listed, spoken
 from mulewright.paper.blocks import TICK, Block, Grid, Words
 from mulewright.paper.spreadsheet import Cell
@@ -94,7 +94,10 @@ def _price(parts: PartsList) -> str:
 
 
 def _named(rows: Sequence[PartRow]) -> str:
-    """Parts by their names, or how many where those are too many; empty where there are none."""
-    if len(rows) > MOST_NAMED:
-        return f"{len(rows)} of the {UNKNOWN} above"
-    return listed(row.part or row.title for row in rows) if rows else ""
+    """Parts by their names, or how many lines where those are too many; empty where there are none."""
+    names = list(
+        dict.fromkeys(row.part or ("missing leads" if row.kind == LEADS else row.title) for row in rows)
+    )
+    if len(names) > MOST_NAMED:
+        return f"{len(rows)} lines with {UNKNOWN}"
+    return listed(names) if names else ""
