@@ -313,6 +313,13 @@ def test_an_unknown_that_an_earlier_step_settles_keeps_nothing_waiting_after_it(
     assert "P17" in step(found, "branch:battery.main").settles
 
 
+def test_what_the_first_look_puts_right_is_settled_there_and_minded_nowhere() -> None:
+    found = plan("seed-ball-thrower")
+    assert "X13" in found.steps[0].settles
+    assert not any(line.startswith("X13") for one in found.steps for line in one.minds)
+    assert any(line.startswith("R07") for line in step(found, "function:flywheel").minds)
+
+
 def test_a_band_that_needs_an_unknown_says_so_and_the_step_says_what_to_write_down() -> None:
     found = plan("tray-cart", ("motor.left.free_current=?", "controller.left.dead_band=?"))
     reading = found.readings["full:forward:motor.left"]
@@ -382,6 +389,6 @@ def test_a_band_reads_as_people_say_it() -> None:
     assert band_words(Band("voltage", 9.38, 10.31, 9.9)) == "9.38 V to 10.3 V"
     assert band_words(Band("time", None, 1.584, 1.0)) == "up to 1.6 s"
     assert band_words(Band("resistance", 100.0, None)) == "at least 100 ohm"
-    assert (
-        band_words(Band("current", needs=("motor.left.free_current",))) == "? (needs motor.left.free_current)"
+    assert band_words(Band("current", needs=("motor.left.free_current",))) == (
+        "? (needs motor.left.free_current): write it down"
     )

@@ -61,6 +61,20 @@ def test_readings_are_judged_as_they_come(mulewright: Run, monkeypatch: pytest.M
     assert "11 of " in ran.out
 
 
+def test_the_volts_of_the_pack_set_the_bands_that_follow() -> None:
+    walk = Walk(plan_power_up(CART))
+    for word in ("y", "y", "15 A", "14.3 V"):
+        walk = walk.told(word)
+    planned, followed = (
+        one.plan.readings["full:forward:motor.left"].band for one in (plan_power_up(CART), walk.found)
+    )
+    assert planned.nominal == pytest.approx(0.958 * 12.5, rel=0.01)
+    assert followed.nominal == pytest.approx(0.958 * 14.2, rel=0.01)
+    assert walk.question is not None
+    assert walk.question[0].id == "short:battery.main"
+    assert [one.reading.id for one in walk.entries if one.reading] == ["fuse:fuse.main", "pack:battery.main"]
+
+
 def test_units_answers_and_steps_back(mulewright: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     lines = ["maybe", "y", "back", "y", "y", "15 V", "15", "?", "stop"]
     monkeypatch.setattr(sys, "stdin", io.StringIO("\n".join(lines) + "\n"))

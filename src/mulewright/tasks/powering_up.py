@@ -20,16 +20,29 @@ from mulewright.units.parse import to_si
 
 JSON_SCHEMA = 1
 NOT_READ = ("?", "-")
+PACK = "pack"  # the reading that sets the volts of all that follow
 SEEN = {"y": "as it should be", "yes": "as it should be", "n": "not so", "no": "not so", "?": "not looked at"}
 
 
 @dataclass(frozen=True)
 class PowerUp:
-    """The plan of one mule."""
+    """The plan of one mule, and what it was asked with."""
 
     opened: Opened
     where: str
     plan: Plan
+    supply: bool = False
+    tester: bool = False
+    settings: tuple[str, ...] = ()
+    variant: str | None = None
+
+    def with_pack(self, pack: str, volts: float) -> PowerUp:
+        """The plan for the volts that a pack was just seen to have."""
+        measured = f'{{ value = "{volts:.4g} V", from = "measured", with = "multimeter" }}'
+        return plan_power_up(
+            self.where, supply=self.supply, tester=self.tester, variant=self.variant,
+            settings=(*self.settings, f"{pack}.rested={measured}"),
+        )  # fmt: skip
 
     @property
     def cautions(self) -> list[str]:
@@ -102,7 +115,15 @@ class Walk:
             raise MulewrightError("nothing more is asked", "", "", text.strip())
         step, reading = self.question
         entry = _seen(step, text) if reading is None else _read(step, reading, text)
-        return replace(self, entries=(*self.entries, entry))
+        found = self.found
+        if (
+            reading is not None
+            and reading.word == PACK
+            and entry.place is Place.INSIDE
+            and entry.value is not None
+        ):
+            found = found.with_pack(reading.id.removeprefix(f"{PACK}:"), entry.value)
+        return Walk(found, (*self.entries, entry))
 
     def back(self) -> Walk:
         """The walk without its last answer."""
@@ -141,7 +162,8 @@ def plan_power_up(
         If the file cannot be read or does not describe a mule.
     """
     opened = open_mule(path, settings, variant)
-    return PowerUp(opened, str(path), power_up(opened.evaluation, supply=supply, tester=tester))
+    plan = power_up(opened.evaluation, supply=supply, tester=tester)
+    return PowerUp(opened, str(path), plan, supply, tester, tuple(settings), variant)
 
 
 def print_plan(found: PowerUp, path: Path, day: date) -> Mapping[Path, bytes]:

@@ -172,7 +172,8 @@ def _floor(bench: Bench) -> Step:
         bench.reading("stop", DRIVE, way_to_stop("coasted_way"), way_to_stop("braked_way")),
     ]
     do = [
-        "Off the blocks, nobody in front of it, somebody at the disconnect. Lowest rate, arms low, a small stick."
+        "Range walk first: wheels still up, motors running, the transmitter at reduced power if it can.",
+        "Off the blocks, nobody in front of it, somebody at the disconnect. Lowest rate, arms low, a small stick.",
     ]
     do += _room(bench)
     live = {DRIVE, "room", "body", *everything(bench)}

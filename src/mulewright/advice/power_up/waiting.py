@@ -20,7 +20,8 @@ def with_checks(steps: Sequence[Step], verdicts: Iterable[Verdict]) -> tuple[lis
     numbered = [replace(step, number=number) for number, step in enumerate(steps, 1)]
     settled = _settled(numbered, verdicts)
     opened = [one for verdict in verdicts if (one := _open(verdict, numbered, settled))]
-    minded = _minded(numbered, verdicts)
+    told = [verdict for verdict, _ in settled]
+    minded = _minded(numbered, [verdict for verdict in verdicts if not any(one is verdict for one in told)])
     found = []
     for step in numbered:
         waits = [

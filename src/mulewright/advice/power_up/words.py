@@ -23,7 +23,7 @@ def band_words(band: Band) -> str:
     '9.38 V to 10.3 V'
     """
     if band.needs:
-        return f"? (needs {', '.join(band.needs)})"
+        return f"? (needs {', '.join(band.needs)}): write it down"
     if not band.known:
         return "? (no bound is known)"
     if band.low is None or (band.low == 0 and band.high is not None):
