@@ -185,6 +185,7 @@ def test_one_swap_of_plus_and_minus_never_serves_and_two_do() -> None:
 def test_the_cheaper_one_is_taken_where_all_else_is_equal() -> None:
     dear, cheap = lead("a", price=(Decimal(3), "crowns")), lead("b", price=(Decimal(2), "crowns"))
     assert ids(solve([need()], [dear, cheap])) == [["b"]]
+    assert ids(solve([need()], [lead("0", price=None), dear, cheap])) == [["b"]]
 
 
 def test_open_ends_go_under_screws_and_are_not_plugged_together() -> None:

@@ -100,6 +100,9 @@ def test_a_servo_lead_that_is_too_short_is_extended(beside: Path) -> None:
     assert taken(picked)["servo.tilt"] == ["ext-300", "ext-300"]
     picked, _ = both(shipped(beside, "aisle-carrier", way, "servo.tilt.lead_length=0.9 m"))
     assert "servo.tilt" in [one.id for one in picked.reaching]
+    picked, _ = both(shipped(beside, "aisle-carrier", way, "servo.tilt.lead_gauge=22 AWG"))
+    [lacking] = [one for one in picked.lacking if one.connection.id == "servo.tilt"]
+    assert lacking.why == "those that fit are too thin, or their gauge is not noted"
     picked, _ = both(shipped(beside, "aisle-carrier", "servo.tilt.way_to_socket=1.2 m"))
     [lacking] = [one for one in picked.lacking if one.connection.id == "servo.tilt"]
     assert lacking.why == "those that fit are too short, even plugged together"

@@ -115,7 +115,10 @@ def _wanted(lacking: Lacking) -> str:
     words = [ends, f"at least {_metres(need.length)} long" if need.length else "any length"]
     if need.kind in ("power", "motor"):
         words.insert(0, "pair of wires")
-        words.append(f"{gauge.text} or thicker" if gauge is not None else f"thickness {UNKNOWN}")
+    if gauge is not None:
+        words.append(f"{gauge.text} or thicker")
+    elif need.kind in ("power", "motor"):
+        words.append(f"thickness {UNKNOWN}")
     words += [f"joined in {need.joins}"] if need.joins == "series" else []
     words += ["middle wire in"] if need.red else []
     return "; ".join(words)

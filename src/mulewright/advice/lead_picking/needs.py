@@ -256,7 +256,7 @@ def _signal(mule: Mule, wire: Conductor) -> Connection:
     kind: Kind = "supply lead" if wire.kind == "supply lead" else "servo lead"
     where = f"{wire.end.thing}.{wire.end.name}" if wire.end is not None else "?"
     found = Connection(
-        wire.path, kind, (wire.number,), thing, where, PLUG, SOCKET, red=wire.red_pulled is not True,
+        wire.path, kind, (wire.number,), thing, where, PLUG, SOCKET, red=wire.red_pulled is not True, gauge=wire.area,
         own=default("lead_length").value, own_assumed=True,
     )  # fmt: skip
     if wire.end is None:

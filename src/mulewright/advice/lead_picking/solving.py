@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from functools import cached_property
 from itertools import islice
 from typing import Any
@@ -77,7 +78,9 @@ class _Columns:
         self.finders = {group: Finder(need, leads) for group, need in groups.items()}
         self.all: dict[_Column, None] = {}
         self.complete = True
-        self._currencies = {lead.price[1] for lead in leads if lead.price is not None}
+        priced = [lead.price for lead in leads if lead.price is not None]
+        self._dearest = max((price for price, _ in priced), default=Decimal(0))
+        self._comparable = len({currency for _, currency in priced}) == 1
 
     def lengthen(self, size: int) -> None:
         """Add the chains of so many leads; where there are too many, those that cost least."""
@@ -94,9 +97,10 @@ class _Columns:
         return _Column(group, chain, sum(lead.is_adapter for lead in leads), surplus, self._price(leads))
 
     def _price(self, leads: Sequence[ShelfLead]) -> int:
-        if len(self._currencies) > 1:
+        """What leads cost, in hundredths; one without a price counts as the dearest, for nobody knows better."""
+        if not self._comparable:
             return 0
-        return sum(round(lead.price[0] * CENT) for lead in leads if lead.price is not None)
+        return sum(round((lead.price[0] if lead.price else self._dearest) * CENT) for lead in leads)
 
 
 Times = Mapping[_Column, int]
@@ -106,7 +110,7 @@ def solve(needs: Sequence[Need], leads: Sequence[ShelfLead]) -> Solved:
     """Give leads to needs.
 
     As many needs as possible are served; of all ways to do so, that with the fewest adapters, then with the fewest
-    leads, then with the least length to spare, then the cheapest, as far as all prices are in one currency.
+    leads, then with the least length to spare, then the cheapest, where all prices are in one currency.
 
     Parameters
     ----------
