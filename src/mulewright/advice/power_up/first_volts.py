@@ -4,25 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from mulewright.advice.power_up.at_rest import everything, standing_band_reads
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named, wire_words
-from mulewright.advice.power_up.currents import seen_at_supply, standing, volts_of
-from mulewright.advice.power_up.plan import Limit, Reading, Step
+from mulewright.advice.power_up.currents import volts_of
+from mulewright.advice.power_up.plan import Reading, Step
+from mulewright.advice.power_up.rails import (
+    draws,
+    feeders,
+    rail_reading,
+    rails,
+    receiver_rail,
+    source_on_rail,
+)
 from mulewright.advice.power_up.risk import controllers_in_order
 from mulewright.advice.spoken import listed, spoken
 from mulewright.advice.start_list import start_list
 from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
-from mulewright.facts.rail import RailFacts, regulator_id
-from mulewright.facts.regulators import RegulatorFacts
 from mulewright.facts.rest import on_tester
-from mulewright.facts.wiring import BatteryFacts
-from mulewright.models.arithmetic import largest
 from mulewright.shelf.power_up import readings
 
 FEW = 2  # sources that a title names
-SOURCES = ("receiver", "second_receiver")
 
 
 def first_volts(bench: Bench) -> Iterator[Step]:
@@ -55,58 +59,6 @@ def _radio(bench: Bench) -> Step:
 
 
 # --- rails
-
-
-def rails(bench: Bench) -> list[str]:
-    """The rails, those that carry signals first."""
-    names = bench.mule.supply.rail_names.values()
-    return sorted(names, key=lambda rail: not bench.evaluation.entity(RailFacts, rail).carries_signals)
-
-
-def draws(bench: Bench, rail: str) -> list[str]:
-    """What draws from a rail for certain."""
-    return bench.evaluation.entity(RailFacts, rail).demand.certain("draws")
-
-
-def feeders(bench: Bench, rail: str) -> list[str]:
-    """What feeds a rail for certain: controllers in the order in which they are powered."""
-    order = controllers_in_order(bench.evaluation, bench.functions)
-    found = bench.evaluation.entity(RailFacts, rail).demand.certain("feeds")
-    return sorted(found, key=lambda one: order.index(one) if one in order else -1)
-
-
-def source_on_rail(source: str) -> Read:
-    """Volts that one source gives a rail."""
-
-    def read(on: Evaluation) -> Value:
-        if source.startswith("battery."):
-            return on.entity(BatteryFacts, source).rested
-        return on.entity(RegulatorFacts, regulator_id(source)).voltage
-
-    return read
-
-
-def highest(sources: Sequence[str], rail: str) -> Read:
-    """Volts of a rail that some sources feed: the one set highest carries it."""
-
-    def read(on: Evaluation) -> Value:
-        if not sources:
-            return on.entity(RailFacts, rail).voltage  # which says what is missing
-        return largest([source_on_rail(one)(on) for one in sources])
-
-    return read
-
-
-def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, about: str = "") -> Reading:
-    """The volts of a rail while some of its sources are powered."""
-    place = _where(bench, rail)
-    return bench.reading("rail", key, highest(sources, rail), thing=f"{place}{about}")
-
-
-def _where(bench: Bench, rail: str) -> str:
-    """What has a free socket on a rail: receivers and boxes, or else its servos."""
-    on_it = draws(bench, rail)
-    return named([one for one in on_it if not one.startswith("servo.")] or on_it)
 
 
 def _rail(bench: Bench, rail: str) -> Step:
@@ -189,26 +141,6 @@ def _bears(bench: Bench, thing: str) -> str:
 # --- controllers, and all of it
 
 
-def standing_band_reads(bench: Bench, powered: Sequence[str], rail: str, source: str | None) -> list[Read]:
-    """Standing current of some things; lower at the supply where a switching regulator lies between."""
-
-    def of_all(on: Evaluation) -> Value:
-        return standing(on, powered)
-
-    def through_regulator(on: Evaluation) -> Value:
-        own = [one for one in powered if one.startswith("controller.")]
-        others = [one for one in powered if one not in own]
-        assert source is not None
-        return standing(on, own) + seen_at_supply(on, rail, source, standing(on, others))
-
-    switching = bool(rail) and source is not None and _switching(bench, rail)
-    return [of_all, through_regulator] if switching else [of_all]
-
-
-def _switching(bench: Bench, rail: str) -> bool:
-    return bench.evaluation.entity(RailFacts, rail).switching
-
-
 def bus_reading(bench: Bench, thing: str) -> Reading:
     """Volts at the power terminals of a controller."""
     source = bench.mule.supply.source_of(thing)
@@ -233,7 +165,7 @@ def source_volts(bench: Bench, source: str | None, thing: str, *, fresh: bool = 
 def _controller(bench: Bench, thing: str) -> Step:
     powered = powered_up_to(bench, thing)
     source = bench.mule.supply.source_of(thing)
-    rail = _receiver_rail(bench)
+    rail = receiver_rail(bench)
     current = bench.reading("standing", thing, *standing_band_reads(bench, powered, rail, source))
     lead = [one for one in bench.wires if one.kind == "servo lead" and one.path == thing]
     where = f"signal plug in ({wire_words([one.number for one in lead])})" if lead else "signal plug in"
@@ -260,7 +192,7 @@ def _controller(bench: Bench, thing: str) -> Step:
 def powered_up_to(bench: Bench, thing: str) -> list[str]:
     """Everything that is powered once a controller is: those before it, the receiver, and what feeds that."""
     order = controllers_in_order(bench.evaluation, bench.functions)
-    powered, rail = order[: order.index(thing) + 1], _receiver_rail(bench)
+    powered, rail = order[: order.index(thing) + 1], receiver_rail(bench)
     if not rail:
         return powered
     on_rail = [one for one in draws(bench, rail) if not one.startswith("servo.")]
@@ -269,32 +201,9 @@ def powered_up_to(bench: Bench, thing: str) -> list[str]:
     return list(dict.fromkeys([*on_rail, *needed, *powered]))
 
 
-def everything(bench: Bench, source: str | None = None) -> list[str]:
-    """All that draws current while nothing moves; from one source where one is named."""
-    found = [(one, rail_source(bench, rail)) for rail in rails(bench) for one in draws(bench, rail)]
-    controllers = [f"controller.{name}" for name in bench.mule.file.controller]
-    found += [(one, bench.mule.supply.source_of(one)) for one in controllers]
-    return [thing for thing, fed_by in found if source is None or fed_by == source]
-
-
-def rail_source(bench: Bench, rail: str) -> str | None:
-    """The battery or bench supply that gives a rail its current; a pack that feeds it by itself."""
-    for one in feeders(bench, rail):
-        if one.startswith("battery."):
-            return one
-        if source := bench.mule.supply.source_of(one):
-            return source
-    return None
-
-
-def _receiver_rail(bench: Bench) -> str:
-    """The rail of the receiver; empty where there is none."""
-    return next((rail for rail in rails(bench) if any(one in SOURCES for one in draws(bench, rail))), "")
-
-
 def _neutral(bench: Bench) -> Step:
     source = next(iter(bench.mule.supply.sources), None)
-    rail = _receiver_rail(bench)
+    rail = receiver_rail(bench)
     reads = standing_band_reads(bench, everything(bench, source), rail, source)
     current = bench.reading("standing", "all", *reads)
     live = set(everything(bench))
@@ -305,13 +214,3 @@ def _neutral(bench: Bench) -> Step:
         "neutral", "all", readings=[current, *found], live=live,
         limit=bench.limit(source, [("standing", current.band)]),
     )  # fmt: skip
-
-
-def limit_with(bench: Bench, source: str | None, parts: Sequence[tuple[str, Read]]) -> Limit:
-    """The limit for everything at rest and some more."""
-    rail = _receiver_rail(bench)
-    rest = bench.bands.of(
-        readings()["standing"].meter, *standing_band_reads(bench, everything(bench, source), rail, source)
-    )
-    more = [(name, bench.bands.of("supply", read)) for name, read in parts]
-    return bench.limit(source, [("standing", rest), *more])

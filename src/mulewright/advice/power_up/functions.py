@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from mulewright.advice.power_up.at_rest import everything, limit_with
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.currents import free_running, standing, starting
-from mulewright.advice.power_up.first_volts import everything, limit_with
 from mulewright.advice.power_up.plan import Band, Reading, Step, around
 from mulewright.advice.spoken import listed
 from mulewright.design.characters import control_kind

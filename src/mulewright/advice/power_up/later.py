@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from mulewright.advice.power_up.at_rest import everything, standing_band_reads
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.cold import full, rested
-from mulewright.advice.power_up.first_volts import everything, rails, standing_band_reads
 from mulewright.advice.power_up.functions import DRIVE, small_stick, uncoupled
 from mulewright.advice.power_up.plan import Band, Step, around
+from mulewright.advice.power_up.rails import rails
 from mulewright.advice.spoken import listed
 from mulewright.facts.first_push import FirstMetreFacts, FirstPushFacts
 from mulewright.facts.loads import held_by

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mulewright.advice.power_up.at_rest import everything, limit_with
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.currents import standing
-from mulewright.advice.power_up.first_volts import draws, everything, limit_with, rail_source, rails
 from mulewright.advice.power_up.plan import Reading, Step
+from mulewright.advice.power_up.rails import draws, rail_source, rails
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.consumers import ServoDrawFacts
 from mulewright.facts.graph import Evaluation

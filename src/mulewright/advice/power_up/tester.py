@@ -7,16 +7,10 @@ from collections.abc import Iterator, Sequence
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named, wire_words
 from mulewright.advice.power_up.currents import assumed, standing, volts_of
-from mulewright.advice.power_up.first_volts import (
-    bus_reading,
-    draws,
-    feeders,
-    rail_reading,
-    rails,
-    source_on_rail,
-)
+from mulewright.advice.power_up.first_volts import bus_reading
 from mulewright.advice.power_up.functions import free, uncoupled
 from mulewright.advice.power_up.plan import Reading, Step
+from mulewright.advice.power_up.rails import draws, feeders, rail_reading, rails, source_on_rail
 from mulewright.advice.power_up.risk import controllers_in_order
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.first_push import TesterPushFacts

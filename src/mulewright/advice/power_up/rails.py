@@ -1,0 +1,85 @@
+"""Which rails are there, what is on each, what feeds it, and how many volts should it have?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mulewright.advice.power_up.bands import Read
+from mulewright.advice.power_up.bench import Bench, named
+from mulewright.advice.power_up.plan import Reading
+from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import Value
+from mulewright.facts.rail import RailFacts, regulator_id
+from mulewright.facts.regulators import RegulatorFacts
+from mulewright.facts.wiring import BatteryFacts
+from mulewright.models.arithmetic import largest
+
+RECEIVERS = ("receiver", "second_receiver")
+
+
+def rails(bench: Bench) -> list[str]:
+    """The rails, those that carry signals first."""
+    names = bench.mule.supply.rail_names.values()
+    return sorted(names, key=lambda rail: not bench.evaluation.entity(RailFacts, rail).carries_signals)
+
+
+def draws(bench: Bench, rail: str) -> list[str]:
+    """What draws from a rail for certain."""
+    return bench.evaluation.entity(RailFacts, rail).demand.certain("draws")
+
+
+def feeders(bench: Bench, rail: str) -> list[str]:
+    """What feeds a rail for certain: controllers in the order in which they are powered."""
+    order = controllers_in_order(bench.evaluation, bench.functions)
+    found = bench.evaluation.entity(RailFacts, rail).demand.certain("feeds")
+    return sorted(found, key=lambda one: order.index(one) if one in order else -1)
+
+
+def rail_source(bench: Bench, rail: str) -> str | None:
+    """The battery or bench supply that gives a rail its current; a pack that feeds it by itself."""
+    for one in feeders(bench, rail):
+        if one.startswith("battery."):
+            return one
+        if source := bench.mule.supply.source_of(one):
+            return source
+    return None
+
+
+def receiver_rail(bench: Bench) -> str:
+    """The rail of the receiver; empty where there is none."""
+    return next((rail for rail in rails(bench) if any(one in RECEIVERS for one in draws(bench, rail))), "")
+
+
+def source_on_rail(source: str) -> Read:
+    """Volts that one source gives a rail."""
+
+    def read(on: Evaluation) -> Value:
+        if source.startswith("battery."):
+            return on.entity(BatteryFacts, source).rested
+        return on.entity(RegulatorFacts, regulator_id(source)).voltage
+
+    return read
+
+
+def highest(sources: Sequence[str], rail: str) -> Read:
+    """Volts of a rail that some sources feed: the one set highest carries it."""
+
+    def read(on: Evaluation) -> Value:
+        if not sources:
+            return on.entity(RailFacts, rail).voltage  # which says what is missing
+        return largest([source_on_rail(one)(on) for one in sources])
+
+    return read
+
+
+def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, about: str = "") -> Reading:
+    """The volts of a rail while some of its sources are powered."""
+    place = _where(bench, rail)
+    return bench.reading("rail", key, highest(sources, rail), thing=f"{place}{about}")
+
+
+def _where(bench: Bench, rail: str) -> str:
+    """What has a free socket on a rail: receivers and boxes, or else its servos."""
+    on_it = draws(bench, rail)
+    return named([one for one in on_it if not one.startswith("servo.")] or on_it)
