@@ -325,9 +325,9 @@ def test_a_band_that_needs_an_unknown_says_so_and_the_step_says_what_to_write_do
     reading = found.readings["full:forward:motor.left"]
     assert set(reading.band.needs) == {"motor.left.free_current", "controller.left.dead_band"}
     assert "needs" in band_words(reading.band)
-    assert {"motor.left.free_current", "controller.left.dead_band"} <= set(
-        step(found, "function:forward").writes
-    )
+    assert "motor.left.free_current" in step(found, "function:forward").writes
+    on_tester = plan("tray-cart", ("controller.left.dead_band=?",), tester=True)
+    assert "controller.left.dead_band" in step(on_tester, "tested:controller.left").writes
 
 
 @pytest.mark.parametrize(

@@ -133,7 +133,8 @@ def _controller(bench: Bench, thing: str) -> Step:
         f"Power off. Only {spoken(thing)} has power ({wire_words(bench.power_wires(thing)) or 'its power leads'}). "
         f"Its plug {f'({lead}) ' if lead else ''}out of where it sits, into the tester; no receiver on the same lead.",
         f"{KNOB}, knob in the middle before power comes on. Never sweep with a motor: it is thrown to and fro.",
-        "Power on. Nothing moves. Then the knob a little, back, a little the other way: write down which way it turns.",
+        "Power on. Nothing moves. Then the knob a little, back, a little the other way: write down which way it turns, "
+        "and at how many microseconds it begins to (its dead band), where the tester shows them.",
         *(line for one in served for line in uncoupled(bench, one)),
         "Then slowly to its end; a tester goes as far as it goes, whatever the radio's endpoints will be.",
     ]
