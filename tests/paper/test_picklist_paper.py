@@ -123,7 +123,9 @@ def test_halves_of_different_families_need_an_adapter(beside: Path) -> None:
 def test_a_single_swap_is_a_fault_and_two_are_noted(beside: Path) -> None:
     swapped = ("wire.main.polarity_metered=?", "wire.main.joints.0.flips=true")
     picked, _ = both(shipped(beside, "tray-cart", *swapped))
-    assert [one.is_wrong for one in picked.polarity] == [True, True]
+    assert [(one.is_wrong, one.devices) for one in picked.polarity] == [
+        (True, ("controller.left", "controller.right"))
+    ]
     text = said(picklist_paper(shipped(beside, "tray-cart", *swapped)))
     assert "theyarrivethewrongwayround" in text
 
@@ -142,6 +144,17 @@ def test_an_end_that_is_not_noted_is_listed_with_what_would_say_it(beside: Path)
         "wire.main>board.main": ("wire.main.joints",),
         "controller.left>motor.left": ("controller.left.motor_lead",),
     }
+
+
+def test_a_wire_of_which_the_length_is_not_noted_is_needed_all_the_same(beside: Path) -> None:
+    picked, _ = both(shipped(beside, "tray-cart", "wire.branches.length=?"))
+    lacking = [one for one in picked.lacking if one.connection.id.startswith("wire.branches")]
+    assert [one.connection.notes for one in lacking] == [("length not noted",)] * 2
+
+
+def test_leads_plugged_together_are_named_once_each(beside: Path) -> None:
+    paper = picklist_paper(shipped(beside, "aisle-carrier", "servo.tilt.way_to_socket=0.85 m"))
+    assert "2×ext-300:Servoextension,0.3m" in said(paper)
 
 
 def test_a_lead_that_says_too_little_is_left_out_and_named(beside: Path) -> None:

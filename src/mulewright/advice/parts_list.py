@@ -204,6 +204,6 @@ def _wires(evaluation: Evaluation, picked: PickList) -> Iterator[PartRow]:
         each = number(wire.node("copper_mass")) if wire.node("copper_mass").known else None
         words = f"{gauge.text if gauge else '? thick'}, {length.text if length else '?'} each"
         yield PartRow(
-            WIRES, "", f"wire, {words} (mass of the copper alone)", 2 * len(runs), None, "",
+            WIRES, "", f"wire, {words}", 2 * len(runs), None, "",
             each * len(runs) if each is not None else None, None, "", (wire.id,),
         )  # fmt: skip

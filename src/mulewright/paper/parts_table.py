@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from mulewright.advice.parts_list import LEADS, PartRow, PartsList
+from mulewright.advice.parts_list import LEADS, WIRES, PartRow, PartsList
 from mulewright.advice.spoken import UNKNOWN, listed, spoken
 from mulewright.paper.blocks import TICK, Block, Grid, Words
 from mulewright.paper.spreadsheet import Cell
@@ -14,6 +14,7 @@ from mulewright.units.shown import people
 COLUMNS = ("", "part", "need", "have", "bin", "mass", "price of one")
 PARTS = "Parts"
 MOST_NAMED = 6
+COPPER = "The mass of wire is that of its copper alone. "
 BORROWED = "Whether a part that lies on the shelf belongs into another mule is not known here."
 
 
@@ -34,7 +35,8 @@ def parts_table(parts: PartsList) -> Iterator[Block]:
     yield Grid(COLUMNS, rows, ("fit", 1, "fit", "fit", "fit", "fit", "fit"), strong=(1,), marked=marked)
     yield Words(_mass(parts))
     yield Words(_price(parts))
-    yield Words(f"{UNKNOWN} is not noted; write it in. {BORROWED}", "small")
+    copper = COPPER if WIRES in parts.kinds else ""
+    yield Words(f"{UNKNOWN} is not noted; write it in. {copper}{BORROWED}", "small")
 
 
 def parts_sheet(parts: Mapping[str, Any]) -> tuple[list[str], list[list[Cell]]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.lead_picking.leads import SCREW, End, ShelfLead
@@ -64,7 +65,7 @@ def _taken(picked: PickList) -> Iterator[Block]:
         served = same[0][1]
         marked += [len(rows)] if served.chain.flips else []
         rows.append((
-            TICK, f"{len(same)} ×", "\nwith ".join(map(_lead, served.leads)), _bins(served.leads),
+            TICK, f"{len(same)} ×", _chain(served.leads), _bins(served.leads),
             _numbers([number for one, _ in same for number in one.wires]),
             _between(*(one for one, _ in same)), note,
         ))  # fmt: skip
@@ -89,12 +90,12 @@ def _lacking(picked: PickList) -> Iterator[Block]:
     rows = []
     for same in groups.values():
         first, wires = same[0], [number for one in same for number in one.connection.wires]
-        such = f"this would do: {' with '.join(map(_lead, first.get))}" if first.get else ""
+        such = f"this would do: {_chain(first.get)}" if first.get else ""
         plugs = f"to crimp: {listed(first.plugs)}" if first.plugs else ""
         why = first.why if first.why != UNCOUNTED else ""
         rows.append((
             TICK, f"{len(same)} ×", _wanted(first), _numbers(wires), _between(*(one.connection for one in same)),
-            _words([why, such, plugs, *first.connection.notes]),
+            _words([why, such, plugs, *_notes(first.connection)]),
         ))  # fmt: skip
     if rows:
         yield Words("Missing: get or crimp", "heading")
@@ -112,7 +113,8 @@ def _wanted(lacking: Lacking) -> str:
         if start == end and need.branches == 1
         else f"one end: {start}; other end: {far}"
     )
-    words = [ends, f"at least {_metres(need.length)} long" if need.length else "any length"]
+    length = f"at least {_metres(need.length)} long" if need.length else "any length"
+    words = [ends, length if lacking.connection.way is not None else "as long as its way, which is not noted"]
     if need.kind in ("power", "motor"):
         words.insert(0, "pair of wires")
     if gauge is not None:
@@ -135,8 +137,7 @@ def _unknown(picked: PickList) -> Iterator[Block]:
         known = [end.words for end in (one.start, one.end) if end is not None]
         ends = f"one end not noted; the other: {known[0]}" if known else "neither end noted"
         note = f"note {listed(one.unknown)}" if one.unknown else ""
-        others = [words for words in one.notes if not words.startswith("length")]
-        rows.append((_numbers(one.wires), _between(one), ends, _words([note, *others])))
+        rows.append((_numbers(one.wires), _between(one), ends, _words([note, *_notes(one)])))
     if rows:
         yield Words("Ends that nobody noted", "heading")
         yield Grid(("wire", "between", "what goes there", "to settle it"), rows, ("fit", 1, 1, 1.2))
@@ -147,7 +148,7 @@ def _unknown(picked: PickList) -> Iterator[Block]:
 def _swaps(picked: PickList) -> Iterator[Block]:
     for one in picked.polarity:
         times = len(one.flipping)
-        words = f"Before {spoken(one.device)} plus and minus swap {times} ×, in {listed(one.flipping)}"
+        words = f"Before {listed(map(spoken, one.devices))} plus and minus swap {times} ×, in {listed(one.flipping)}"
         if one.is_wrong:
             yield Words(f"{words}: they arrive the wrong way round.", "warning")
         else:
@@ -174,8 +175,14 @@ def _lead(lead: ShelfLead) -> str:
     return f"{lead.id}: {lead.title}" if lead.title else lead.id
 
 
+def _chain(leads: Sequence[ShelfLead]) -> str:
+    """Leads that are plugged together, each kind once."""
+    counts = Counter(leads)
+    return " + ".join(f"{f'{count} × ' if count > 1 else ''}{_lead(lead)}" for lead, count in counts.items())
+
+
 def _bins(leads: Sequence[ShelfLead]) -> str:
-    return "\n".join(lead.bin or UNKNOWN for lead in leads)
+    return " + ".join(dict.fromkeys(lead.bin or UNKNOWN for lead in leads))
 
 
 def _between(*connections: Connection) -> str:
@@ -184,6 +191,11 @@ def _between(*connections: Connection) -> str:
     for one in connections:
         ends.setdefault(one.start_at, []).append(spoken(one.end_at))
     return "; ".join(f"{spoken(start)} – {', '.join(dict.fromkeys(far))}" for start, far in ends.items())
+
+
+def _notes(connection: Connection) -> list[str]:
+    """What is noted of a connection, without what is said of its length elsewhere."""
+    return [words for words in connection.notes if not words.startswith("length")]
 
 
 def _metres(length: float) -> str:

@@ -40,9 +40,9 @@ class Lacking:
 
 @dataclass(frozen=True)
 class Polarity:
-    """A device on a battery, and the connectors before it that swap plus and minus, as the file has them."""
+    """Devices on a battery, and the connectors before them that swap plus and minus, as the file has them."""
 
-    device: str
+    devices: tuple[str, ...]
     flipping: tuple[str, ...]
 
     @property
@@ -96,7 +96,7 @@ class PickList:
             "unknown": [{**one.as_dict(), "needs": list(one.unknown)} for one in self.unknown],
             "reaching": [one.as_dict() for one in self.reaching],
             "swaps": [
-                {"device": one.device, "in": list(one.flipping), "wrong": one.is_wrong}
+                {"devices": list(one.devices), "in": list(one.flipping), "wrong": one.is_wrong}
                 for one in self.polarity
             ],
             "left_out": {id: list(gaps) for id, gaps in self.unusable.items()},
@@ -185,10 +185,12 @@ def _there(chain: Chain, leads: Sequence[ShelfLead]) -> bool:
 
 def _polarity(evaluation: Evaluation) -> Iterator[Polarity]:
     """The devices before which connectors swap plus and minus, as far as that is noted."""
+    found: dict[tuple[str, ...], list[str]] = {}
     for device in PolarityFacts.all(evaluation):
         try:
             flipping = tuple(device.flipping)
         except Unsaid:
             continue
         if flipping:
-            yield Polarity(device.id, flipping)
+            found.setdefault(flipping, []).append(device.id)
+    return (Polarity(tuple(devices), flipping) for flipping, devices in found.items())

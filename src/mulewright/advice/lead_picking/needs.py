@@ -50,9 +50,9 @@ class Connection:
     @property
     def reaches(self) -> bool:
         """Whether nothing is needed between the two: they go together, and their own leads are long enough."""
-        if self.start is None or self.end is None or self.branches > 1:
+        if self.start is None or self.end is None or self.branches > 1 or self.start == self.end == SCREW:
             return False
-        return mates(self.start, self.end) and self.short == 0
+        return self.short == 0 and (mates(self.start, self.end) or mates(self.end, self.start))
 
     @property
     def need(self) -> Need | None:
