@@ -7,6 +7,7 @@ from functools import cache
 from types import new_class
 from typing import Any, ClassVar, Generic, Self, TypeVar, cast, overload
 
+from mulewright.design.paths import Path
 from mulewright.units.table import Table
 
 T = TypeVar("T")
@@ -90,66 +91,117 @@ class Ledger:
         """The bit of a field of the table at a path."""
         return self._bits.setdefault((path, name), 1 << len(self._bits))
 
-    def telling(self, table: Model, path: str = "", inside: Mapping[str, Any] | None = None) -> Model:
-        """The same table, which tells what is read of it, and of the tables within it.
+    def telling(self, value: V, path: str = "", like: Any = None, told: Any = None) -> V:
+        """The same value, whose tables tell what is read of them.
 
         Parameters
         ----------
-        table : Table
-            The table.
+        value : object
+            A table, or what holds some, or anything else.
         path : str, optional
             Where it stands; empty for the file as a whole.
-        inside : mapping of str to object, optional
-            What it holds, where its tables tell already.
+        like, told : object, optional
+            A value like it, and the same that tells already; what is alike is taken from there.
         """
-        if inside is None:
-            inside = {name: self._telling(value, _at(path, name)) for name, value in vars(table).items()}
-        bits = {name: self.bit(path, name) for name in inside}
-        made = object.__new__(_telling_class(type(table)))
-        object.__setattr__(made, "__dict__", {"said within": inside, "bits of fields": bits})
-        return cast(Model, made)
-
-    def _telling(self, value: Any, path: str) -> Any:
+        if told is not None and value == like:
+            return cast(V, told)
+        found: Any = value
+        known: Mapping[Any, Any]
+        have: Mapping[Any, Any]
         if isinstance(value, Table):
-            return self.telling(value, path)
-        if isinstance(value, Mapping):
-            return {name: self._telling(inner, _at(path, name)) for name, inner in value.items()}
-        if isinstance(value, list):
-            return [self._telling(inner, _at(path, place)) for place, inner in enumerate(value)]
-        return value
+            known, have = (vars(like), within(told)) if type(like) is type(value) else ({}, {})
+            inside = {
+                name: self.telling(one, _at(path, name), known.get(name), have.get(name))
+                for name, one in vars(value).items()
+            }
+            found = self.made(type(value), path, inside)
+        elif isinstance(value, Mapping):
+            known, have = (like, told) if isinstance(like, Mapping) else ({}, {})
+            found = {
+                name: self.telling(one, _at(path, name), known.get(name), have.get(name))
+                for name, one in value.items()
+            }
+        elif isinstance(value, list):
+            found = [self.telling(one, _at(path, place)) for place, one in enumerate(value)]
+        return cast(V, found)
 
-    def fields(self, table: Table, path: str) -> dict[int, object]:
-        """What each field of a table says, and of the tables within it; of a table itself only that it is there."""
-        found: dict[int, object] = {}
-        for name, value in vars(table).items():
-            found[self.bit(path, name)] = _outline(value)
-            for at, inner in _tables(value, _at(path, name)):
-                found |= self.fields(inner, at)
+    def made(self, form: type[Model], path: str, inside: Mapping[str, Any]) -> Model:
+        """A table of a form that tells what is read of it, from what it holds."""
+        found = object.__new__(_telling_class(form))
+        bits = {name: self.bit(path, name) for name in inside}
+        object.__setattr__(found, "__dict__", {WITHIN: inside, BITS: bits})
+        return cast(Model, found)
+
+    def differing(self, was: Any, now: Any, path: str) -> dict[int, str]:
+        """The fields in which two values differ, with what the second one says; of a table only that it is there."""
+        if (not isinstance(was, _HOLDS) and not isinstance(now, _HOLDS)) or was == now:
+            return {}
+        found: dict[int, str] = {}
+        before, after = _inside(was), _inside(now)
+        for name in before | after:
+            one, other = before.get(name, _NOTHING), after.get(name, _NOTHING)
+            if one is other:
+                continue
+            if isinstance(was, Table) or isinstance(now, Table):
+                said = repr(_outline(other))
+                if repr(_outline(one)) != said:
+                    found[self.bit(path, str(name))] = said
+            found |= self.differing(one, other, _at(path, name))
         return found
+
+
+WITHIN, BITS = "said within", "bits of fields"
+_NOTHING = object()
+_HOLDS = (Table, Mapping, list)
+
+
+def within(told: Table) -> dict[str, Any]:
+    """What a table that tells holds, without telling."""
+    return cast(dict[str, Any], vars(told)[WITHIN])
+
+
+def changed(told: Any, path: Path, value: Any) -> Any:
+    """A value whose tables tell, with another one put in at a path within it."""
+    if not path:
+        return value
+    if isinstance(told, Table):
+        found = object.__new__(type(told))
+        inside = within(told)
+        inside = inside | {path[0]: changed(inside[path[0]], path[1:], value)}
+        object.__setattr__(found, "__dict__", vars(told) | {WITHIN: inside})
+        return found
+    if isinstance(told, list):
+        at = int(path[0])
+        return [*told[:at], changed(told[at], path[1:], value), *told[at + 1 :]]
+    return {**told, path[0]: changed(told[path[0]], path[1:], value)}
+
+
+def said_at(value: Any, path: Path) -> Any:
+    """What stands at a path within a value."""
+    for part in path:
+        value = _inside(value)[int(part) if isinstance(value, list) else part]
+    return value
 
 
 def _at(path: str, name: object) -> str:
     return f"{path}.{name}" if path else str(name)
 
 
+def _inside(value: Any) -> dict[Any, Any]:
+    if isinstance(value, list):
+        return dict(enumerate(value))
+    return dict(value) if isinstance(value, Mapping) else vars(value) if isinstance(value, Table) else {}
+
+
 def _outline(value: Any) -> object:
     """What can be seen of a value without reading the tables in it."""
     if isinstance(value, Table):
-        return type(value)
+        return type(value).__name__
     if isinstance(value, Mapping):
-        return tuple((name, _outline(inner)) for name, inner in value.items())
+        return [(name, _outline(inner)) for name, inner in value.items()]
     if isinstance(value, list):
-        return tuple(map(_outline, value))
+        return list(map(_outline, value))
     return value
-
-
-def _tables(value: Any, path: str) -> list[tuple[str, Table]]:
-    if isinstance(value, Table):
-        return [(path, value)]
-    inner = (
-        value.items() if isinstance(value, Mapping) else enumerate(value) if isinstance(value, list) else ()
-    )
-    return [found for name, one in inner for found in _tables(one, _at(path, name))]
 
 
 class _Telling:
@@ -160,10 +212,10 @@ class _Telling:
     def __getattr__(self, name: str) -> Any:
         own = object.__getattribute__(self, "__dict__")
         try:
-            value = own["said within"][name]
+            value = own[WITHIN][name]
         except KeyError:
             raise AttributeError(name) from None
-        READING.seen |= own["bits of fields"][name]
+        READING.seen |= own[BITS][name]
         return value
 
 

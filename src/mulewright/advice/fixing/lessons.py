@@ -30,7 +30,6 @@ class Lessons(Generic[A, T]):
 
     about: dict[T, list[Lesson[A]]] = field(default_factory=dict)
     unfit: list[frozenset[A]] = field(default_factory=list)  # what cannot be done together
-    fits: dict[frozenset[A], bool] = field(default_factory=dict)  # of pairs
 
     def learn(self, target: T, lesson: Lesson[A]) -> None:
         """Remember that a target is bad in some sets."""
@@ -50,8 +49,8 @@ class Master(Generic[A, T]):
         What it costs to leave a target bad; one that is not named may not be left. [1]
     lessons : Lessons
         What was learned before.
-    fits : callable
-        Whether two atoms can be done together.
+    clash : callable
+        Whether two atoms cannot be done together.
     """
 
     def __init__(
@@ -60,7 +59,7 @@ class Master(Generic[A, T]):
         cost: Mapping[A, float],
         penalty: Mapping[T, float],
         lessons: Lessons[A, T],
-        fits: Callable[[frozenset[A]], bool],
+        clash: Callable[[A, A], bool],
     ) -> None:
         from ortools.linear_solver import pywraplp
 
@@ -76,7 +75,7 @@ class Master(Generic[A, T]):
         for variable, weight in weights:
             self.solver.Objective().SetCoefficient(variable, round(weight))
         self.solver.Objective().SetMinimization()
-        for clique in _cliques(list(cost), lessons.fits, fits):
+        for clique in _cliques(list(cost), clash):
             self._row(-self.solver.infinity(), 1, [(self.done[atom], 1) for atom in clique])
         for unfit in lessons.unfit:
             self.forbid(unfit)
@@ -113,25 +112,20 @@ class Master(Generic[A, T]):
         return done, left
 
 
-def _cliques(
-    atoms: list[A], known: dict[frozenset[A], bool], fits: Callable[[frozenset[A]], bool]
-) -> list[list[A]]:
+def _cliques(atoms: list[A], clash: Callable[[A, A], bool]) -> list[list[A]]:
     """Atoms of which only one can be done, as many as possible at once."""
-    clash: dict[A, set[A]] = {atom: set() for atom in atoms}
-    for pair in map(frozenset, combinations(atoms, 2)):
-        if pair not in known:
-            known[pair] = fits(pair)
-        if not known[pair]:
-            one, other = pair
-            clash[one].add(other)
-            clash[other].add(one)
+    clashing: dict[A, set[A]] = {atom: set() for atom in atoms}
+    for one, other in combinations(atoms, 2):
+        if clash(one, other):
+            clashing[one].add(other)
+            clashing[other].add(one)
     found: list[list[A]] = []
     covered: set[tuple[A, A]] = set()
-    for one, other in ((a, b) for a in atoms for b in atoms if b in clash[a]):
+    for one, other in ((a, b) for a in atoms for b in atoms if b in clashing[a]):
         if (one, other) not in covered:
             clique = [one, other]
             for third in atoms:
-                if third not in clique and clash[third].issuperset(clique):
+                if third not in clique and clashing[third].issuperset(clique):
                     clique.append(third)
             covered |= {(a, b) for a in clique for b in clique}
             found.append(clique)

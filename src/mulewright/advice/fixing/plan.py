@@ -12,7 +12,7 @@ from mulewright.advice.fixing.lessons import Lessons
 from mulewright.advice.fixing.offers import Offers
 from mulewright.advice.fixing.search import Answer, Puzzle, solve
 from mulewright.advice.fixing.states import Steps
-from mulewright.advice.fixing.steps import Step, consistent, together
+from mulewright.advice.fixing.steps import Step, clash, consistent, together
 from mulewright.checks.engine import Check, Outcome, Severity, Verdict
 
 PENALTY = {Severity.BLOCK: 4000.0, Severity.STOP: 1000.0, Severity.WARN: 200.0, Severity.NOTE: 50.0}
@@ -218,7 +218,7 @@ class Planner:
             return A_STEP + step.cost if clean else step.cost + 1e-3
 
         def fits(steps: Steps) -> bool:
-            return consistent(steps) and self.bench.tried(steps) is not None
+            return self.bench.tried(steps) is not None
 
         factor = A_STEP if clean else 1.0
         penalty = {one: PENALTY[Severity(self.severity[one.id])] * factor for one in self.targets}
@@ -228,7 +228,7 @@ class Planner:
             question: sorted((steps | self.helps.get(question, set())) & offered)
             for question, steps in own.items()
         }
-        return Puzzle(helps, bad, cost, self.bench.felt, fits, penalty)
+        return Puzzle(helps, bad, cost, self.bench.felt, clash, fits, penalty)
 
     def fine(self, question: Question, steps: Steps) -> bool:
         """Whether a question is cleared, or a guard no worse than it was."""

@@ -39,8 +39,10 @@ class Puzzle(Generic[A, T]):
         What one atom costs. [1]
     felt : callable
         The atoms of a set on which it depends whether a target is bad there.
+    clash : callable
+        Whether two atoms cannot be done together.
     fits : callable
-        Whether atoms can be done together.
+        Whether atoms of which no two clash can be done together.
     penalty : mapping of target to float
         What it costs to leave a target bad; one that is not named may not be left. [1]
     broken : float
@@ -51,6 +53,7 @@ class Puzzle(Generic[A, T]):
     bad: Callable[[T, frozenset[A]], bool]
     cost: Callable[[A], float]
     felt: Callable[[T, frozenset[A]], frozenset[A]]
+    clash: Callable[[A, A], bool]
     fits: Callable[[frozenset[A]], bool]
     penalty: Mapping[T, float]
     broken: float = 1e5
@@ -87,7 +90,7 @@ def solve(
     cost = {atom: puzzle.cost(atom) for atom in sorted({a for own in helps.values() for a in own}, key=str)}
     nothing: frozenset[A] = frozenset()
     penalty = {t: puzzle.penalty.get(t, puzzle.broken) for t in helps if puzzle.bad(t, nothing)}
-    master = Master(helps, cost, penalty, lessons, puzzle.fits)
+    master = Master(helps, cost, penalty, lessons, puzzle.clash)
     atoms, left, proven = nothing, frozenset(penalty), False
     try:
         while not proven:
@@ -139,7 +142,7 @@ def brute_force(puzzle: Puzzle[A, T], targets: Collection[T]) -> Answer[A, T]:
     best: Answer[A, T] | None = None
     for taken in product((False, True), repeat=len(atoms)):
         chosen = frozenset(atom for atom, take in zip(atoms, taken, strict=True) if take)
-        if not puzzle.fits(chosen):
+        if any(puzzle.clash(*pair) for pair in combinations(chosen, 2)) or not puzzle.fits(chosen):
             continue
         left = frozenset(target for target in targets if puzzle.bad(target, chosen))
         if any(target not in puzzle.penalty for target in left):

@@ -11,8 +11,8 @@ from typing import Any, Generic, TypeVar
 from mulewright.advice.fixing.steps import Setting, Step
 from mulewright.design.merging import Raw, put
 from mulewright.design.mule import Mule, link
-from mulewright.design.paths import parse_path
-from mulewright.design.reads import READING, Ledger
+from mulewright.design.paths import Path, parse_path
+from mulewright.design.reads import READING, Ledger, changed, said_at, within
 from mulewright.design.resolve import Loaded, build
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import MulewrightError
@@ -27,13 +27,31 @@ Steps = frozenset[Step]
 
 
 class Version:
-    """One thing with some steps taken: its table, one that tells what is read of it, and where it differs."""
+    """One thing with some steps taken: a table that tells what is read of it, and where it differs from the file.
 
-    def __init__(self, thing: Thing, table: Table, telling: Table, differs: Mapping[int, str]) -> None:
+    Parameters
+    ----------
+    thing : tuple of str
+        Where it stands in the file.
+    telling : Table
+        The table.
+    differs : mapping of int to str
+        Which fields differ, and what they say.
+    leaves : mapping of path to object, optional
+        All that differs, where that is just what the steps set: what other steps set beside it does not matter to it.
+    """
+
+    def __init__(
+        self,
+        thing: Thing,
+        telling: Table,
+        differs: Mapping[int, str],
+        leaves: Mapping[Path, Any] | None = None,
+    ) -> None:
         self.thing = thing
-        self.table = table
         self.telling = telling
         self.differs = differs
+        self.leaves = leaves
         self.bits = sum(differs)
         self._through: dict[int, Said] = {}
 
@@ -85,15 +103,14 @@ class State:
     def mule(self) -> Mule:
         """The mule, whose tables tell what is read of them."""
         states = self.states
-        inside = dict(vars(states.told)["said within"])
+        inside = dict(within(states.told))
         for one in self.versions:
             if len(one.thing) == 1:
                 inside[one.thing[0]] = one.telling
             else:
                 kind, name = one.thing
                 inside[kind] = inside[kind] | {name: one.telling}
-        file = states.ledger.telling(states.file, "", inside)
-        return Mule(replace(states.loaded, file=file))
+        return Mule(replace(states.loaded, file=states.ledger.made(MuleFile, "", inside)))
 
     @cached_property
     def evaluation(self) -> Evaluation:
@@ -173,7 +190,6 @@ class States:
         self.facts: dict[tuple[type[Facts], str, str], Remembered[Node]] = {}
         self._states: dict[Steps, State | None] = {}
         self._versions: dict[tuple[Thing, Steps], Version | None] = {}
-        self._fields: dict[Thing, dict[int, object]] = {}
         self._settings: dict[Step, dict[Thing, list[Setting]]] = {}
         self._linked: Remembered[bool] = Remembered()
 
@@ -230,35 +246,44 @@ class States:
         known = (thing, steps)
         if known not in self._versions:
             try:
-                self._versions[known] = self._read(thing, steps)
+                composed = self._composed(thing, steps) if len(steps) > 1 else None
+                self._versions[known] = composed or self._read(thing, steps)
             except MulewrightError:
                 self._versions[known] = None
         return self._versions[known]
 
+    def _composed(self, thing: Thing, steps: Steps) -> Version | None:
+        """The versions of single steps laid over each other, where none matters to another."""
+        leaves: dict[Path, Any] = {}
+        differs: dict[int, str] = {}
+        for step in sorted(steps):
+            one = self._version(thing, frozenset({step}))
+            if one is None or one.leaves is None or not differs.keys().isdisjoint(one.differs):
+                return None
+            leaves |= one.leaves
+            differs |= one.differs
+        told = _table(self.told, thing)
+        for path, value in leaves.items():
+            told = changed(told, path, value)
+        return Version(thing, told, differs, leaves) if told is not None else None
+
     def _read(self, thing: Thing, steps: Steps) -> Version:
         raw: Raw = _narrowed(self.raw, thing)
-        for step in sorted(steps):
-            for path, value in self._things(step)[thing]:
-                raw = put(raw, parse_path(path), value)
+        settings = [one for step in sorted(steps) for one in self._things(step)[thing]]
+        for path, value in settings:
+            raw = put(raw, parse_path(path), value)
         raw = {"schema_version": self.raw["schema_version"]} | raw
         loaded = self.loaded
         fresh = build(raw, loaded.where, loaded.folder, base=loaded.base, catalog=loaded.catalog).file
-        table, path = _table(fresh, thing), ".".join(thing)
-        assert table is not None
-        if thing not in self._fields:
-            own = _table(self.file, thing)
-            fields = self.ledger.fields(own, path) if own is not None else {}
-            self._fields[thing] = fields | self._there(thing, own)
-        was, now = self._fields[thing], self.ledger.fields(table, path) | self._there(thing, table)
-        nothing = object()
-        differs = {
-            bit: repr(now.get(bit)) for bit in was | now if was.get(bit, nothing) != now.get(bit, nothing)
-        }
-        return Version(thing, table, self.ledger.telling(table, path), differs)
-
-    def _there(self, thing: Thing, table: Table | None) -> dict[int, object]:
-        """What the file as a whole says of a thing that has no name: that there is one."""
-        return {self.ledger.bit("", thing[0]): type(table)} if len(thing) == 1 else {}
+        was, now, path = _table(self.file, thing), _table(fresh, thing), ".".join(thing)
+        assert now is not None
+        differs = self.ledger.differing(was, now, path)
+        if was is None and len(thing) == 1:
+            differs[self.ledger.bit("", path)] = "there"
+        own = {parse_path(path)[len(thing) :] for path, _ in settings}
+        local = was is not None and differs.keys() <= {self.ledger.bit(*_parts(path)) for path, _ in settings}
+        leaves = {place: said_at(now, place) for place in own} if local else None
+        return Version(thing, self.ledger.telling(now, path, was, _table(self.told, thing)), differs, leaves)
 
 
 def _parts(path: str) -> tuple[str, str]:
