@@ -37,6 +37,9 @@ def puzzle(seed: int, *, hard: bool = False) -> tuple[Puzzle[str, str], list[str
     def bad(target: str, done: frozenset[str]) -> bool:
         return bool(undoes[target] & done) or not any(cure <= done for cure in cures[target])
 
+    def pain(target: str, done: frozenset[str]) -> float:
+        return len(undoes[target] & done) + min(len(cure - done) for cure in cures[target])
+
     def felt(target: str, done: frozenset[str]) -> frozenset[str]:
         return done & (undoes[target] | set(helps[target]))
 
@@ -44,7 +47,9 @@ def puzzle(seed: int, *, hard: bool = False) -> tuple[Puzzle[str, str], list[str
         return {one, other} == clashes
 
     penalty = {target: 50.0 for target in targets if not (hard and target == "t0")}
-    return Puzzle(helps, bad, costs.__getitem__, felt, clash, lambda some: len(some) < 9, penalty), targets
+    return Puzzle(
+        helps, bad, pain, costs.__getitem__, felt, clash, lambda some: len(some) < 9, penalty
+    ), targets
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -97,6 +102,7 @@ def test_targets_that_share_nothing_take_few_sets() -> None:
     given: Puzzle[str, str] = Puzzle(
         helps,
         lambda target, done: not done & set(helps[target]),
+        lambda target, done: 0.0 if done & set(helps[target]) else 1.0,
         lambda atom: 1.0 if atom.startswith("a") else 2.0,
         lambda target, done: done & set(helps[target]),
         lambda one, other: False,

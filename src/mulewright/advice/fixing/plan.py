@@ -214,6 +214,9 @@ class Planner:
         def bad(question: Question, steps: Steps) -> bool:
             return not self.fine(question, steps)
 
+        def pain(question: Question, steps: Steps) -> float:
+            return float(self.bench.standing(question, steps).excess)
+
         def cost(step: Step) -> float:
             return A_STEP + step.cost if clean else step.cost + 1e-3
 
@@ -228,7 +231,7 @@ class Planner:
             question: sorted((steps | self.helps.get(question, set())) & offered)
             for question, steps in own.items()
         }
-        return Puzzle(helps, bad, cost, self.bench.felt, clash, fits, penalty)
+        return Puzzle(helps, bad, pain, cost, self.bench.felt, clash, fits, penalty)
 
     def fine(self, question: Question, steps: Steps) -> bool:
         """Whether a question is cleared, or a guard no worse than it was."""

@@ -11,7 +11,7 @@ from typing import Generic, Protocol
 from mulewright.advice.fixing.lessons import A, Lesson, Lessons, Master, T
 
 EPSILON = 1e-9
-MOST_SUBSETS = 5  # atoms of which every part is looked at; of more, those that lack or hold one or two
+MOST_SUBSETS = 4  # atoms of which every part is looked at
 
 
 class Spent(Exception):
@@ -35,6 +35,8 @@ class Puzzle(Generic[A, T]):
         What may help each target, in a fixed order.
     bad : callable
         Whether a target is bad once a set of atoms is done.
+    pain : callable
+        How bad a target is; less is better. [1]
     cost : callable
         What one atom costs. [1]
     felt : callable
@@ -51,6 +53,7 @@ class Puzzle(Generic[A, T]):
 
     helps: Mapping[T, Collection[A]]
     bad: Callable[[T, frozenset[A]], bool]
+    pain: Callable[[T, frozenset[A]], float]
     cost: Callable[[A], float]
     felt: Callable[[T, frozenset[A]], frozenset[A]]
     clash: Callable[[A, A], bool]
@@ -122,18 +125,25 @@ def _unfit(puzzle: Puzzle[A, T], atoms: frozenset[A]) -> frozenset[A]:
 def _lesson(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A], helps: Collection[A]) -> Lesson[A]:
     """In which sets a target is bad for the reason for which it is in one: what of the set has to be in them."""
     within = puzzle.felt(target, atoms) | atoms.intersection(helps)
-    good = [some for some in _parts(within) if puzzle.fits(some) and not puzzle.bad(target, some)]
+    good = [some for some in _parts(puzzle, target, within) if not puzzle.bad(target, some)]
     holds: set[A] = set()
     while open_ones := [some for some in good if some.issuperset(holds)]:
         holds.add(max(sorted(within, key=str), key=lambda atom: sum(atom not in one for one in open_ones)))
     return Lesson(within, frozenset(holds))
 
 
-def _parts(atoms: frozenset[A]) -> Iterator[frozenset[A]]:
-    """Parts of a set: all of them, or of a large one those that lack one or two atoms, or hold no more."""
+def _parts(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A]) -> Iterator[frozenset[A]]:
+    """Parts of a set: all of a small one; of a large one each atom alone, all but one, and what does no harm in it."""
     every, size = sorted(atoms, key=str), len(atoms)
-    sizes = range(size) if size <= MOST_SUBSETS else (0, 1, 2, size - 2, size - 1)
-    yield from map(frozenset, chain.from_iterable(combinations(every, count) for count in sizes))
+    sizes = range(size) if size <= MOST_SUBSETS else (0, 1, size - 1)
+    for part in map(frozenset, chain.from_iterable(combinations(every, count) for count in sizes)):
+        if puzzle.fits(part):
+            yield part
+    if size > MOST_SUBSETS:
+        pain = puzzle.pain(target, atoms)
+        part = frozenset(atom for atom in every if puzzle.pain(target, atoms - {atom}) >= pain)
+        if puzzle.fits(part):
+            yield part
 
 
 def brute_force(puzzle: Puzzle[A, T], targets: Collection[T]) -> Answer[A, T]:
