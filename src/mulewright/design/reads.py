@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from functools import cache
 from types import new_class
 from typing import Any, ClassVar, Generic, Self, TypeVar, cast, overload
@@ -132,26 +133,35 @@ class Ledger:
         object.__setattr__(found, "__dict__", {WITHIN: inside, BITS: bits})
         return cast(Model, found)
 
-    def differing(self, was: Any, now: Any, path: str) -> dict[int, str]:
-        """The fields in which two values differ, with what the second one says; of a table only that it is there."""
+    def differing(self, was: Any, now: Any, place: Path) -> Iterator[Difference]:
+        """The fields in which two values differ that stand at one place."""
         if (not isinstance(was, _HOLDS) and not isinstance(now, _HOLDS)) or was == now:
-            return {}
-        found: dict[int, str] = {}
+            return
         before, after = _inside(was), _inside(now)
         for name in before | after:
-            one, other = before.get(name, _NOTHING), after.get(name, _NOTHING)
+            one, other, here = before.get(name), after.get(name), (*place, str(name))
             if one is other:
                 continue
             if isinstance(was, Table) or isinstance(now, Table):
                 said = repr(_outline(other))
                 if repr(_outline(one)) != said:
-                    found[self.bit(path, str(name))] = said
-            found |= self.differing(one, other, _at(path, name))
-        return found
+                    bit = self.bit(".".join(place), str(name))
+                    yield Difference(here, bit, said, other, not (_tables(one) or _tables(other)))
+            yield from self.differing(one, other, here)
+
+
+@dataclass(frozen=True)
+class Difference:
+    """A field that says something else; of tables in it only that they are there."""
+
+    place: Path
+    bit: int
+    says: str
+    value: Any
+    leaf: bool  # whether there are no tables in it
 
 
 WITHIN, BITS = "said within", "bits of fields"
-_NOTHING = object()
 _HOLDS = (Table, Mapping, list)
 
 
@@ -176,13 +186,6 @@ def changed(told: Any, path: Path, value: Any) -> Any:
     return {**told, path[0]: changed(told[path[0]], path[1:], value)}
 
 
-def said_at(value: Any, path: Path) -> Any:
-    """What stands at a path within a value."""
-    for part in path:
-        value = _inside(value)[int(part) if isinstance(value, list) else part]
-    return value
-
-
 def _at(path: str, name: object) -> str:
     return f"{path}.{name}" if path else str(name)
 
@@ -191,6 +194,10 @@ def _inside(value: Any) -> dict[Any, Any]:
     if isinstance(value, list):
         return dict(enumerate(value))
     return dict(value) if isinstance(value, Mapping) else vars(value) if isinstance(value, Table) else {}
+
+
+def _tables(value: Any) -> bool:
+    return isinstance(value, Table) or any(map(_tables, _inside(value).values()))
 
 
 def _outline(value: Any) -> object:

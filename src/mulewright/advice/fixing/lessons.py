@@ -11,7 +11,10 @@ A = TypeVar("A", bound=Hashable)  # an atom: one thing to do
 T = TypeVar("T", bound=Hashable)  # a target: one thing that is bad until it is cleared
 
 SOLVER = "SAT"
-ALONE = "num_workers:1,catch_sigint_signal:false"  # one worker, so that it ends the same everywhere
+ALONE = (  # one worker, so that it ends the same everywhere; the rest spares it what is of no use for sets so small
+    "num_workers:1,catch_sigint_signal:false,linearization_level:0,cp_model_probing_level:0,symmetry_level:0,"
+    "max_presolve_iterations:1"
+)
 
 GRAIN = 1e7  # whole numbers that the solver counts with for a cost of 1; of equal sets it takes that of earlier atoms
 

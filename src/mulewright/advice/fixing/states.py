@@ -12,7 +12,7 @@ from mulewright.advice.fixing.steps import Setting, Step
 from mulewright.design.merging import Raw, put
 from mulewright.design.mule import Mule, link
 from mulewright.design.paths import Path, parse_path
-from mulewright.design.reads import READING, Ledger, changed, said_at, within
+from mulewright.design.reads import READING, Difference, Ledger, changed, within
 from mulewright.design.resolve import Loaded, build
 from mulewright.design.schema.file import MuleFile
 from mulewright.errors import MulewrightError
@@ -37,8 +37,10 @@ class Version:
         The table.
     differs : mapping of int to str
         Which fields differ, and what they say.
-    leaves : mapping of path to object, optional
-        All that differs, where that is just what the steps set: what other steps set beside it does not matter to it.
+    leaves : mapping of path to Difference, optional
+        What differs, where those are single values.
+    own : collection of path, optional
+        The places within it that the steps set themselves; what is said there holds whatever else is done.
     """
 
     def __init__(
@@ -46,12 +48,14 @@ class Version:
         thing: Thing,
         telling: Table,
         differs: Mapping[int, str],
-        leaves: Mapping[Path, Any] | None = None,
+        leaves: Mapping[Path, Difference] | None = None,
+        own: Collection[Path] = (),
     ) -> None:
         self.thing = thing
         self.telling = telling
         self.differs = differs
         self.leaves = leaves
+        self.own = own
         self.bits = sum(differs)
         self._through: dict[int, Said] = {}
 
@@ -253,19 +257,14 @@ class States:
         return self._versions[known]
 
     def _composed(self, thing: Thing, steps: Steps) -> Version | None:
-        """The versions of single steps laid over each other, where none matters to another."""
-        leaves: dict[Path, Any] = {}
-        differs: dict[int, str] = {}
-        for step in sorted(steps):
-            one = self._version(thing, frozenset({step}))
-            if one is None or one.leaves is None or not differs.keys().isdisjoint(one.differs):
-                return None
-            leaves |= one.leaves
-            differs |= one.differs
-        told = _table(self.told, thing)
-        for path, value in leaves.items():
-            told = changed(told, path, value)
-        return Version(thing, told, differs, leaves) if told is not None else None
+        """The versions of single steps laid over each other, where that is told from them."""
+        ones = [self._version(thing, frozenset({step})) for step in sorted(steps)]
+        told, leaves = _table(self.told, thing), _laid_over([one for one in ones if one is not None])
+        if None in ones or leaves is None or told is None:
+            return None
+        for path, leaf in leaves.items():
+            told = changed(told, path, leaf.value)
+        return Version(thing, told, {leaf.bit: leaf.says for leaf in leaves.values()})
 
     def _read(self, thing: Thing, steps: Steps) -> Version:
         raw: Raw = _narrowed(self.raw, thing)
@@ -275,15 +274,39 @@ class States:
         raw = {"schema_version": self.raw["schema_version"]} | raw
         loaded = self.loaded
         fresh = build(raw, loaded.where, loaded.folder, base=loaded.base, catalog=loaded.catalog).file
-        was, now, path = _table(self.file, thing), _table(fresh, thing), ".".join(thing)
+        was, now = _table(self.file, thing), _table(fresh, thing)
         assert now is not None
-        differs = self.ledger.differing(was, now, path)
+        found = list(self.ledger.differing(was, now, thing))
+        differs = {one.bit: one.says for one in found}
         if was is None and len(thing) == 1:
-            differs[self.ledger.bit("", path)] = "there"
+            differs[self.ledger.bit("", thing[0])] = "there"
+        local = was is not None and all(one.leaf for one in found)
+        leaves = {one.place[len(thing) :]: one for one in found} if local else None
         own = {parse_path(path)[len(thing) :] for path, _ in settings}
-        local = was is not None and differs.keys() <= {self.ledger.bit(*_parts(path)) for path, _ in settings}
-        leaves = {place: said_at(now, place) for place in own} if local else None
-        return Version(thing, self.ledger.telling(now, path, was, _table(self.told, thing)), differs, leaves)
+        telling = self.ledger.telling(now, ".".join(thing), was, _table(self.told, thing))
+        return Version(thing, telling, differs, leaves, own)
+
+
+def _laid_over(versions: Collection[Version]) -> dict[Path, Difference] | None:
+    """What differs with the steps of several versions together; None where that is not told from what each does."""
+    found: dict[Path, Difference] = {}
+    for one in versions:
+        if one.leaves is None:
+            return None
+        brought = {place: leaf for place, leaf in one.leaves.items() if place not in one.own}
+        if not found.keys().isdisjoint(brought):
+            return None
+        found |= brought
+    set_by: set[Path] = set()
+    for one in versions:
+        if not set_by.isdisjoint(one.own) or one.leaves is None:
+            return None
+        set_by |= set(one.own)
+        for place in one.own:  # what a file says itself goes before what a part or the others bring
+            found.pop(place, None)
+            if place in one.leaves:
+                found[place] = one.leaves[place]
+    return found
 
 
 def _parts(path: str) -> tuple[str, str]:
