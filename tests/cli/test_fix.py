@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -123,3 +124,32 @@ def test_apply_writes_the_rest_and_leaves_records_to_a_person(mulewright: Run, t
     assert "do it first, then tick it yourself: checklist.eyes" in said
     assert "ratchet       = true" in path.read_text()
     assert (tmp_path / "mule.toml.before").read_text() == WINCH.read_text()
+
+
+def tripping(verdicts: list[dict[str, str]]) -> set[tuple[str, str]]:
+    """What trips at a level that counts."""
+    return {
+        (one["check"], one["entity"])
+        for one in verdicts
+        if one["outcome"] == "trip" and one["severity"] != "note"
+    }
+
+
+@pytest.mark.parametrize(("what", "at"), [("Weighing single steps", 2), ("Trying sets of changes", 3)])
+def test_an_interrupt_gives_the_best_so_far(
+    what: str, at: int, mulewright: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stop(doing: str, done: int, of: int) -> None:
+        if (doing, done) == (what, at):
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr("mulewright.cli.fix.bars", lambda: nullcontext(stop))
+    ran = mulewright("fix", PRUNER, "--json")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.json["stopped"]
+    assert ran.json["bounded"]
+    for one in (ran.json["cheapest"], ran.json["cleanest"]):
+        assert not one["proven"]
+        before, after = (tripping(one["verdicts"][when]) for when in ("before", "after"))
+        assert after <= before
+    assert "Stopped by hand" in " ".join(mulewright("fix", PRUNER).out.split())

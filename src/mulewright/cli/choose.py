@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from mulewright.cli.options import File, Json, Set, Variant
 from mulewright.cli.plain import print_json
-
-if TYPE_CHECKING:
-    from mulewright.tasks.choosing import Progress
+from mulewright.cli.progress import bars
 
 EXAMPLE = "Example: mulewright choose mule.toml lift --drum '20..40 mm'"
 Text = str | None
@@ -84,7 +79,7 @@ def choose(
     request = Request(
         ratio, stages, teeth, size, step, wire, margin, speed, tuple(keep or ()), tuple(shelf or ()), alike
     )
-    with _progress() as tell:
+    with bars() as tell:
         found = choose_parts(file, function, request, settings or (), variant, tell)
     if plot is not None:
         from mulewright.tasks.choice_picture import draw
@@ -97,24 +92,3 @@ def choose(
 
         print_choice(found, plot)
     raise typer.Exit(0 if found.verdicts.best else 1)
-
-
-@contextmanager
-def _progress() -> Iterator[Progress | None]:
-    """Show a bar while it works, where somebody looks at a terminal."""
-    if sys.stderr is None or not sys.stderr.isatty():
-        yield None
-        return
-    from rich.console import Console
-    from rich.progress import Progress as Bars
-    from rich.progress import TaskID
-
-    bars: dict[str, TaskID] = {}
-    with Bars(console=Console(stderr=True), transient=True) as shown:
-
-        def tell(what: str, done: int, of: int) -> None:
-            if what not in bars:
-                bars[what] = shown.add_task(what, total=of)
-            shown.update(bars[what], completed=done)
-
-        yield tell

@@ -9,6 +9,7 @@ import typer
 
 from mulewright.cli.options import File, Json, Level, Set, Variant
 from mulewright.cli.plain import print_json
+from mulewright.cli.progress import bars
 
 EXAMPLE = "Example: mulewright fix mule.toml --allow settings,wiring"
 
@@ -45,20 +46,22 @@ def fix(
     settings: Set = None,
     variant: Variant = None,
 ) -> None:
-    """Find the cheapest and the cleanest set of changes that clears what trips."""
+    """Find the cheapest and the cleanest set of changes that clears what trips; Ctrl-C ends it with the best so far."""
     from mulewright.checks.engine import Severity
     from mulewright.cli.fix_text import print_fix, print_written
     from mulewright.tasks import fixing
 
-    report = fixing.fix_file(
-        file,
-        settings or (),
-        variant,
-        level=Severity[level.name],
-        allow=allow or (),
-        sets=sets,
-        seconds=seconds,
-    )
+    with bars() as tell:
+        report = fixing.fix_file(
+            file,
+            settings or (),
+            variant,
+            level=Severity[level.name],
+            allow=allow or (),
+            sets=sets,
+            seconds=seconds,
+            tell=tell,
+        )
     cure = report.cheapest if take is Take.CHEAPEST else report.cleanest
     written = fixing.apply(report, cure, laid_over=bool(settings or variant)) if apply else None
     if as_json:

@@ -36,7 +36,9 @@ def print_fix(report: FixReport) -> None:
     paragraph(out, HOW)
     for part in report.skipped:
         paragraph(out, f"Left out, for its file cannot be read: {part}")
-    if report.bounded:
+    if report.stopped:
+        paragraph(out, "Stopped by hand: this is the best it had found by then, there may be better.")
+    elif report.bounded:
         paragraph(out, "The search was ended by its limit: this is the best it found, there may be better.")
 
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from mulewright.advice.fixing.allowance import Allowance
+from mulewright.advice.fixing.allowance import Allowance, Tell, silent
 from mulewright.advice.fixing.bench import NOTHING, Bench, Question
 from mulewright.advice.fixing.hints import Hint, hints
 from mulewright.advice.fixing.offers import Offers, Terms
@@ -133,6 +133,7 @@ class FixReport:
     cleanest: Cure
     hints: dict[Question, tuple[Hint, ...]]
     skipped: tuple[str, ...]  # parts of the shelf that could not be read
+    stopped: bool = False  # by hand
 
     @property
     def bounded(self) -> bool:
@@ -166,6 +167,7 @@ class FixReport:
             ],
             "skipped": list(self.skipped),
             "bounded": self.bounded,
+            "stopped": self.stopped,
         }
 
 
@@ -178,8 +180,11 @@ def fix_file(
     allow: Sequence[str] = (),
     seconds: float = SECONDS,
     sets: int = SETS,
+    tell: Tell | None = None,
 ) -> FixReport:
     """Read a mule file and look for the cheapest and the cleanest set of changes that clears what trips.
+
+    Somebody may be told how far it is. An interrupt ends the search with the best that it has found.
 
     Raises
     ------
@@ -192,7 +197,7 @@ def fix_file(
     loaded = opened.mule.loaded
     bench = Bench(loaded, overlaid(loaded.base, settings, variant), level)
     terms = _terms(opened.mule.file.fix, allowed)
-    allowance = Allowance(sets, seconds)
+    allowance = Allowance(sets, seconds, tell or silent)
     planner = Planner(bench, Offers(bench, terms), list(CHECKS.values()), allowance)
     cheap, clean = planner.plan(clean=False), planner.plan(clean=True)
     if clean.total < cheap.total:  # the search for the cheapest had to stop too early
@@ -201,7 +206,7 @@ def fix_file(
     findings = tuple(one for one in planner.before if one.outcome is Outcome.TRIP and one.severity >= level)
     report = FixReport(
         opened, str(path), level, allowed, dict(terms.costs), findings, cheapest, cleanest, {},
-        tuple(f"{part}: {no.what}" for part, no in sorted(bench.skipped.items())),
+        tuple(f"{part}: {no.what}" for part, no in sorted(bench.skipped.items())), allowance.stopped,
     )  # fmt: skip
     for verdict in report.uncured:
         question = Question(verdict.check, verdict.entity)

@@ -10,7 +10,7 @@ from mulewright.advice.fixing.search import Spent
 Tell = Callable[[str, int, int], None]  # what is done, how much of it, and how much there is at most
 
 
-def _silent(what: str, done: int, most: int) -> None:
+def silent(what: str, done: int, most: int) -> None:
     """Nobody is told."""
 
 
@@ -27,7 +27,7 @@ class Allowance:
         Told how far it is.
     """
 
-    def __init__(self, most: int, seconds: float, tell: Tell = _silent) -> None:
+    def __init__(self, most: int, seconds: float, tell: Tell = silent) -> None:
         self.most = most
         self.end = process_time() + seconds
         self.tell = tell

@@ -96,7 +96,8 @@ class Planner:
             self.moves.setdefault(question, set())
         offered = self.offers.of(questions, steps)
         offered = {question: found - self.aside for question, found in offered.items()}
-        for question, own in offered.items():
+        for number, (question, own) in enumerate(offered.items()):
+            self.allowance.tell("Weighing single steps", number, len(offered))
             for step in sorted(own):
                 self._weigh(question, step, NOTHING, own)
                 if steps:
