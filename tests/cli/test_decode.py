@@ -191,6 +191,33 @@ def test_soldered_leads_cost_more(mulewright: Run) -> None:
     assert found["cheapest"]["cost"] == 3.4
 
 
+@pytest.mark.parametrize(
+    ("said", "cost"),
+    [
+        ("decode.soldered=true", 3.4),
+        ("decode.cost.swap_motor_leads=2", 2.4),
+        ("decode.cost.swap_plugs=0.9", 1.6),  # so the inputs of the box are exchanged instead
+    ],
+)
+def test_a_mule_file_says_its_own_costs(said: str, cost: float, mulewright: Run) -> None:
+    found = mulewright("decode", CARRIER, "--pushes", AS_FOUND, "--set", said, "--json").json
+    assert found["cheapest"]["cost"] == pytest.approx(cost)
+
+
+def test_a_change_that_cannot_be_made_has_no_cost(mulewright: Run) -> None:
+    """A box turns a control by the channel's reverse; no single wheel can be reversed there."""
+    plain = mulewright("decode", CARRIER, "--pushes", AS_FOUND, "--json").json
+    free = ("--set", "decode.cost.reverse_channel=0")
+    found = mulewright("decode", CARRIER, "--pushes", AS_FOUND, *free, "--json").json
+    assert found["cheapest"] == plain["cheapest"]
+
+
+def test_a_cost_below_nothing_is_refused(mulewright: Run) -> None:
+    ran = mulewright("decode", CARRIER, "--pushes", AS_FOUND, "--set", "decode.cost.swap_plugs=-1")
+    assert ran.code == 2
+    assert "must be >= 0" in ran.err
+
+
 def test_reverse_flags_that_nobody_noted_are_asked_for(mulewright: Run) -> None:
     unknown = ("--set", "radio.channel.others.reverse=?")
     ran = mulewright("decode", CARRIER, "--pushes", AS_FOUND, *unknown)

@@ -109,16 +109,23 @@ def _bench(
         tuple(sign or 1 for sign in after),
         _lead_signs(mule, evaluation, drive),
     )
-    leads_cost = default(f"fix_leads.{'soldered' if soldered else 'plugged'}").value
-    costs = {kind: float(cost.value) for kind, cost in group(f"fix_in_{mixing}").items()}
-    if mixing == RADIO and not _weights_noted(mule):
-        del costs[CONTROL]  # a mix without weights to set is a fixed one
     return Bench(
-        drive, mixing, len(mixed) > 1, costs | {LEADS: float(leads_cost)}, described, plugs,
+        drive, mixing, len(mixed) > 1, _costs(mule, mixing, soldered), described, plugs,
         places,
         tuple(_socket(mule, place, plugs) for place in places), tuple(behind_mix), sticks,
         None not in (*before, *after),
     )  # fmt: skip
+
+
+def _costs(mule: Mule, mixing: str, soldered: bool) -> dict[str, float]:
+    """What each kind of change costs: as the file says, else as usual; a kind that cannot be made has none."""
+    own = mule.file.decode
+    joined = "soldered" if soldered or own.soldered else "plugged"
+    usual = dict(group(f"fix_in_{mixing}")) | {LEADS: default(f"fix_leads.{joined}")}
+    if mixing == RADIO and not _weights_noted(mule):
+        del usual[CONTROL]  # a mix without weights to set is a fixed one
+    said = {kind: own.cost.quantity(kind.replace("-", "_")) for kind in usual}
+    return {kind: (said[kind] or cost).value for kind, cost in usual.items()}
 
 
 def _channels(ports: Sequence[int | None], places: Sequence[str]) -> tuple[int, ...]:

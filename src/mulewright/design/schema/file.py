@@ -7,6 +7,7 @@ from pydantic import Field
 from mulewright.design.schema import electrics as e
 from mulewright.design.schema import machine as m
 from mulewright.design.schema import people as p
+from mulewright.design.schema.decoding import Decode
 from mulewright.design.schema.fixing import Fix
 from mulewright.design.schema.functions import Mechanism
 from mulewright.design.schema.radio import Radio, Receiver
@@ -67,6 +68,7 @@ class MuleFile(Table):
     limits: dict[str, p.LimitSetting] = Field(default_factory=dict)
     layout: p.LayoutWishes = Field(default_factory=p.LayoutWishes)
     fix: Fix = Field(default_factory=Fix)
+    decode: Decode = Field(default_factory=Decode)
     print: p.Printing = Field(default_factory=p.Printing)
     variant: dict[str, dict[str, Any]] = Field(
         default_factory=dict,
