@@ -107,7 +107,7 @@ def test_a_plug_that_sits_nowhere_has_no_other_end() -> None:
 
 def test_a_supply_of_its_own_is_a_lead_to_the_servo_whose_red_wire_is_out() -> None:
     wires = harness(mule("aisle-carrier", variant=TILT_SUPPLY))
-    assert of_kind(wires, "supply lead") == [("regulator.servo servo supply 1", "servo.tilt supply")]
+    assert of_kind(wires, "supply lead") == [("regulator.servo out 1", "servo.tilt supply")]
     assert [
         one.red_pulled for one in wires.conductors if one.path == "servo.tilt" and one.kind == "servo lead"
     ] == [True]

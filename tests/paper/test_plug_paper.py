@@ -163,4 +163,4 @@ def test_a_variant_is_laid_over() -> None:
     assert wire_numbers(paper).total() == len(
         harness(mule("aisle-carrier", (), "own-servo-supply")).conductors
     )
-    assert column(grids(paper)["Supplies of their own"], "plug of") == ["regulator servo servo supply 1"]
+    assert column(grids(paper)["Supplies of their own"], "plug of") == ["regulator servo out 1"]

@@ -189,8 +189,10 @@ def test_long_foreign_and_hostile_names_are_words() -> None:
     text = f'[motor."{"x" * 60}"]\n[servo."левый <b &amp; $x"]\n[board."]]#"]\n'
     scene = wiring_scene(link(load_text(f'schema_version = 1\nname = "</text><script>"\n{text}')))
     words = [text.words for text in scene.texts]
+    assert sum(one.startswith("xxxxx") for one in words) == 2  # in two lines
     assert any(one.startswith("xxxxx") and one.endswith("…") for one in words)
-    assert any(one.startswith("левый <b &am") for one in words)
+    assert any(one.startswith("левый <b") for one in words)
+    assert any("&amp;" in one for one in words)
     assert "]]#" in words
     root = ElementTree.fromstring(svg(scene, 4.0))
     written = [element.text for element in root.iter("{http://www.w3.org/2000/svg}text")]

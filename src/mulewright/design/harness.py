@@ -235,6 +235,6 @@ def _supplies(mule: Mule) -> Iterator[Conductor]:
         thing, _, socket = feed.target.partition(".")
         end = Pin(thing, socket or "supply") if thing in RECEIVERS else Pin(feed.target, "supply")
         yield Conductor(
-            0, "supply lead", Pin(feed.source, f"servo supply {leads[feed.source]}"), end,
+            0, "supply lead", Pin(feed.source, f"out {leads[feed.source]}"), end,
             feed.settles.rpartition(".")[0], red_pulled=not feed.middle,
         )  # fmt: skip

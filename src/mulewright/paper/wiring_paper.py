@@ -19,9 +19,7 @@ def wiring_paper(evaluation: Evaluation) -> Paper:
     alone = wiring_scene(evaluation.mule)
     wide, high = scene.size
     picture = Drawing(svg(scene, EDGE), in_words(evaluation.mule), svg(alone, MARGIN))
-    return Paper(
-        "wiring", f"Wiring picture: {evaluation.mule.file.name}", ADVICE, [picture], wide=wide > high
-    )
+    return Paper("wiring", "Wiring picture", ADVICE, [picture], wide=wide > high)
 
 
 def in_words(mule: Mule) -> str:

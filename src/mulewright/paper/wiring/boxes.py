@@ -8,11 +8,13 @@ from mulewright.paper.fonts import shortened, width
 from mulewright.paper.wiring.place import Places
 from mulewright.paper.wiring.plan import RECEIVE, Box
 from mulewright.paper.wiring.scene import Plug, Point, Rect, Scene, Shape, Text
-from mulewright.paper.wiring.sizes import LINE, NAME, SIDES, SMALL, UPRIGHT, side_width, written
+from mulewright.paper.wiring.sizes import LINE, NAME, SIDES, SMALL, UPRIGHT, Said, high, side_width, written
 from mulewright.paper.wiring.strands import PLUG, PLUG_HALF
 from mulewright.paper.wiring.words import socket_words
 
 ASIDE = 1.0  # [mm] from the edge of a box to the name of a pin
+UNDER_EDGE = 1.4  # [mm] from the upper edge of a receiver to its name
+FIRST = 0.98  # from the upper edge of a first line to its feet, in parts of its size
 
 
 def draw_box(scene: Scene, places: Places, box: Box) -> None:
@@ -20,34 +22,26 @@ def draw_box(scene: Scene, places: Places, box: Box) -> None:
     rect, lines = places.rect[box], places.sizes.lines[box]
     scene.shapes.append(Shape(box.thing, rect))
     if box.stage == RECEIVE:
-        scene.texts += _level_lines(lines, Point(rect.middle.x, rect.top + 4.4), top=True)
+        middle = Point(rect.middle.x, rect.top + UNDER_EDGE + high(lines) / 2)
+        scene.texts += _lines(lines, middle, upright=False)
         _sockets(scene, places, box)
         return
     stacked = box in places.plan.stacked
     left, right = (0.0 if stacked else side_width(box, side) for side in SIDES)
     middle = Point((rect.left + left + rect.right - right) / 2, rect.middle.y)
-    scene.texts += _upright_lines(lines, middle) if box.kind in UPRIGHT else _level_lines(lines, middle)
+    scene.texts += _lines(lines, middle, upright=box.kind in UPRIGHT)
     _pin_names(scene, places, box)
 
 
-def _level_lines(lines: Sequence[str], at: Point, *, top: bool = False) -> Iterator[Text]:
-    high = (NAME + SMALL * (len(lines) - 1)) * LINE
-    y = at.y if top else at.y - high / 2 + NAME * 0.98
-    for place, line in enumerate(lines):
+def _lines(lines: Sequence[Said], at: Point, *, upright: bool) -> Iterator[Text]:
+    """Lines about their common middle, or read from below."""
+    here = -high(lines) / 2
+    for line in lines:
+        here += line.size * (LINE if here > -high(lines) / 2 else FIRST)
+        place = Point(at.x + here, at.y) if upright else Point(at.x, at.y + here)
         yield Text(
-            line, Point(at.x, y), SMALL if place else NAME, bold=not place, anchor="middle", faint=place > 1
+            line.words, place, line.size, bold=line.bold, anchor="middle", upright=upright, faint=line.faint
         )
-        y += SMALL * LINE
-
-
-def _upright_lines(lines: Sequence[str], at: Point) -> Iterator[Text]:
-    wide = (NAME + SMALL * (len(lines) - 1)) * LINE
-    x = at.x - wide / 2 + NAME * 0.98
-    for place, line in enumerate(lines):
-        yield Text(
-            line, Point(x, at.y), SMALL if place else NAME, bold=not place, anchor="middle", upright=True
-        )
-        x += SMALL * LINE
 
 
 def _pin_names(scene: Scene, places: Places, box: Box) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
 
 from mulewright.paper.fonts import shortened, width
 from mulewright.paper.wiring.heights import HEAD
@@ -23,6 +24,15 @@ SIDES: tuple[Side, ...] = ("left", "right")
 UPRIGHT = ("board", "y_lead", "inline")  # kinds whose names are read from below
 
 
+class Said(NamedTuple):
+    """One line on a box."""
+
+    words: str
+    size: float  # [mm]
+    bold: bool = False
+    faint: bool = False
+
+
 class Sizes:
     """The lines that are written on each box, and how large it has to be for them. [mm]."""
 
@@ -30,19 +40,22 @@ class Sizes:
         self._mule = plan.mule
         self.lines = {box: self._lines(box) for box in plan.boxes.values()}
 
-    def _lines(self, box: Box) -> list[str]:
-        """Its name, and what it is."""
+    def _lines(self, box: Box) -> list[Said]:
+        """Its name, in two lines where it is long, and what it is."""
         more = [_cut(line) for line in under_heading(self._mule, box.thing)]
-        name = shortened(heading(box.thing), NAME, ROOM, bold=True)
-        return [name, *(more[:1] if box.stage == RECEIVE else more)]
+        names = in_two(heading(box.thing), 1 if box.stage == RECEIVE else 2)
+        kinds = [Said(line, SMALL, faint=bool(place)) for place, line in enumerate(more)]
+        return [
+            *(Said(line, NAME, bold=True) for line in names),
+            *(kinds[:1] if box.stage == RECEIVE else kinds),
+        ]
 
     def high(self, box: Box) -> float:
         """Least height that it needs."""
-        name, *more = self.lines[box]
+        lines = self.lines[box]
         if box.kind in UPRIGHT:
-            long = max(width(name, NAME, bold=True), *(width(line, SMALL) for line in more))
-            return max(long + 3.0, SIDE_BY_SIDE * (len(box.incoming) - 1) + 2 * EDGE)
-        return max(LEAST if box.stage != RECEIVE else 0.0, (NAME + SMALL * len(more)) * LINE + 1.6)
+            return max(_long(lines) + 3.0, SIDE_BY_SIDE * (len(box.incoming) - 1) + 2 * EDGE)
+        return max(LEAST if box.stage != RECEIVE else 0.0, high(lines) + 1.6)
 
     def top_and_bottom(self, box: Box) -> tuple[float, float]:
         """Between which heights it lies, once its rows have theirs."""
@@ -53,17 +66,35 @@ class Sizes:
 
     def wide(self, box: Box) -> float:
         """How wide it has to be."""
-        name, *more = self.lines[box]
         left, right = (side_width(box, side) for side in SIDES)
         if box.kind in UPRIGHT:
-            return max(NARROW, left + right + (NAME + SMALL * len(more)) * LINE + 4.0)
-        title = max(width(name, NAME, bold=True), *(width(line, SMALL) for line in more), 10.0)
+            return max(NARROW, left + right + high(self.lines[box]) + 4.0)
+        title = max(_long(self.lines[box]), 10.0)
         if box.stage == RECEIVE:
             ends = (wire.conductor.end for wire in box.incoming)
             names = [*box.empty, *(end.name for end in ends if end is not None)]
             words = (socket_words(self._mule, box.thing, name) for name in names)
             return max(title, *(width(_cut(word), SMALL) + 7.0 for word in words), 7.0) + 5.0
         return title + left + right + 6.0
+
+
+def high(lines: Sequence[Said]) -> float:
+    """Height of some lines. [mm]."""
+    return sum(line.size for line in lines) * LINE
+
+
+def _long(lines: Sequence[Said]) -> float:
+    return max(width(line.words, line.size, bold=line.bold) for line in lines)
+
+
+def in_two(name: str, most: int) -> list[str]:
+    """A name in as many lines at the most, broken between its words if it can be; the last one may be cut."""
+    if most == 1 or width(name, NAME, bold=True) <= ROOM:
+        return [shortened(name, NAME, ROOM, bold=True)]
+    fits = [place for place in range(1, len(name)) if width(name[:place], NAME, bold=True) <= ROOM]
+    between = [place for place in fits if name[place - 1] in " _-"]
+    place = max(between or fits)
+    return [name[:place].rstrip(), *in_two(name[place:], most - 1)]
 
 
 def _cut(text: str) -> str:
@@ -79,7 +110,7 @@ def side_width(box: Box, side: Side) -> float:
 
 def written(name: str) -> str:
     """The name of a pin as it stands in a box; the only lead of a thing needs none."""
-    plain = name in ("lead", "in", "out") or name.startswith(("leg ", "servo supply"))
+    plain = name in ("lead", "in", "out") or name.startswith("leg ")
     return "" if plain else name.replace("-", "−")
 
 

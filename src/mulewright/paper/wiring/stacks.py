@@ -48,7 +48,7 @@ class Stacks:
 
     def _stand(self, stack: Stack) -> None:
         """Place a stack where no wire of it runs on the height of another one."""
-        heights = [max(LEAST, SIDE_BY_SIDE * len(self._out(box)) + 2.0) for box in stack.boxes]
+        heights = [self._high(box) for box in stack.boxes]
         whole = sum(heights) + GAP * (len(heights) - 1)
         top = max(self._aim(stack) - whole / 2, self.bottom)
         while any(
@@ -63,6 +63,9 @@ class Stacks:
         for box, height in zip(stack.boxes, heights, strict=True):
             self.rect[box] = Rect(0.0, top, self.wide, top + height)
             top += height + GAP
+
+    def _high(self, box: Box) -> float:
+        return max(LEAST, self._sizes.high(box), SIDE_BY_SIDE * len(self._out(box)) + 2.0)
 
     def _leaving(self, stack: Stack, top: float, heights: Sequence[float]) -> list[float]:
         """Heights at which its wires would leave a stack."""
