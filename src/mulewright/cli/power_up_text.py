@@ -75,7 +75,7 @@ def _print_open(out: Console, plan: Plan) -> None:
         paragraph(out, f"{verdict.check.id} {verdict.check.name}: {about}", 2)
         labelled(out, "What", verdict.what, 4)
         if verdict.outcome is Outcome.TRIP and verdict.check.fixes:
-            labelled(out, "Do", verdict.check.fixes[0], 4)
+            labelled(out, "Do", " Or: ".join(verdict.check.fixes[:2]), 4)
         if one.settled_by is not None:
             labelled(out, "Then", f"Step {one.settled_by} settles it.", 4)
         if one.waits:

@@ -93,12 +93,24 @@ def _bind(mule: Mule, receiver: Receiver | None) -> list[tuple[str, str]]:
     return [
         ("Choose the model memory, then bind with every other transmitter of the kind off", _ticked(alone)),
         ("The receiver's light shows what it shows when it is linked", light),
-        ("Store the fail-safe of each channel again, with the sticks at neutral", ""),
+        (_stored(receiver), ""),
         (
             "Wheels up: transmitter off while each function runs",
             f"in the file: tried {tested}{since}" if tested is not None else "in the file: never tried",
         ),
     ]
+
+
+def _stored(receiver: Receiver | None) -> str:
+    """For which channels the receiver can store what they do on a lost link."""
+    protects = receiver.protects if receiver is not None else None
+    if protects is None or protects == "all":
+        return "Store the fail-safe of each channel again, with the sticks at neutral"
+    if not protects:
+        return "This receiver can store no fail-safe: every channel goes on with its last command"
+    numbers = listed(str(one) for one in protects)
+    channel = f"channel{'s' if len(protects) > 1 else ''} {numbers}"
+    return f"Store the fail-safe of {channel} again, with the sticks at neutral; the others hold, and cannot be set"
 
 
 def _ticked(tick: object) -> str:

@@ -21,6 +21,7 @@ class Meter:
     error: str
     mark: Mark
     source: str
+    on_battery: str = ""  # what takes its place where there is no bench supply
 
     def off(self, value: float) -> float:
         """How far off it may be at a value, either way. [SI]."""

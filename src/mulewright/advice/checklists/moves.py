@@ -53,6 +53,18 @@ def of_kinds(*kinds: type) -> Subject:
     return find
 
 
+def at_its_ends(*kinds: type, stops: bool) -> Subject:
+    """Every mechanism of some kinds that stops at its ends by itself, or that a file says has nothing to stop it."""
+
+    def find(evaluation: Evaluation) -> Iterator[Said]:
+        file = evaluation.mule.file
+        for said in of_kinds(*kinds)(evaluation):
+            if (getattr(file.mechanism[said["name"]], "stop_switch", None) is not False) is stops:
+                yield said
+
+    return find
+
+
 def carried(evaluation: Evaluation) -> Iterator[Said]:
     """Every mechanism that can be raised on a mule that drives."""
     if evaluation.mule.file.drive is not None:
@@ -140,7 +152,8 @@ def out_of_hand(evaluation: Evaluation) -> Iterator[Said]:
 
 SUBJECTS: dict[str, Subject] = {
     "mule": the_mule, "question": question, "drive": drive, "raised": of_kinds(*RAISED), "carried": carried,
-    "rope": of_kinds(*ON_A_ROPE), "flywheel": of_kinds(Flywheel), "stopped": of_kinds(*STOPPED), "motors": motors,
+    "rope": of_kinds(*ON_A_ROPE), "flywheel": of_kinds(Flywheel), "stopped": at_its_ends(*STOPPED, stops=True),
+    "unstopped": at_its_ends(*STOPPED, stops=False), "motors": motors,
     "servo": servos, "tester": testers, "on_tester": on_testers, "flying": flying, "runaway": runaway,
     "no_runaway": no_runaway, "minor": minors, "out_of_hand": out_of_hand,
 }  # fmt: skip

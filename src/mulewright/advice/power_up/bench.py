@@ -86,7 +86,11 @@ class Bench:
 
     def said(self, word: str, key: str, band: Band, **words: str) -> Reading:
         """A reading with a band that is known already."""
-        return Reading(f"{word}:{key}", word, readings()[word].what.format(**self.called(words)), band)
+        says, meter = readings()[word], all_meters()[readings()[word].meter]
+        supply = "the battery" if self.mode == "battery" else "the supply"
+        with_ = meter.on_battery if meter.on_battery and self.mode == "battery" else meter.instrument
+        what = says.what.format(**self.called(words), supply=supply)
+        return Reading(f"{word}:{key}", word, what, band, with_)
 
     def constant(self, word: str, key: str, name: str, **words: str) -> Reading:
         """A reading whose band does not hang on the mule."""

@@ -52,8 +52,13 @@ def props(mule: Mule) -> list[str]:
         elif isinstance(one, Flywheel):
             guard = "its guard on" if one.guard else "no guard is noted: fit one before it turns"
             found.append(f"{name}: {guard}; nothing in it to throw, nobody in its plane, eyes protected.")
+    horns = [f"servo.{name}" for name, servo in mule.file.servo.items() if servo.rotation != "continuous"]
+    if horns:
+        found.append(
+            f"Horns off {named(horns)}: they may jump when they get power. On in the steps of their own."
+        )
     if any(servo.moves for servo in mule.file.servo.values()):
-        found.append("Fingers out of what servos close. Horns off where the servo was not ranged yet.")
+        found.append("Fingers out of what servos close.")
     found.append("Hair, sleeves and lanyards away. Somebody else knows where the disconnect is.")
     return found
 

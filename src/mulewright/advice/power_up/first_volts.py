@@ -15,7 +15,6 @@ from mulewright.advice.power_up.rails import (
     rail_reading,
     rails,
     receiver_rail,
-    source_on_rail,
 )
 from mulewright.advice.power_up.risk import controllers_in_order
 from mulewright.advice.spoken import listed, spoken
@@ -24,7 +23,6 @@ from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.rest import on_tester
-from mulewright.shelf.power_up import readings
 
 FEW = 2  # sources that a title names
 
@@ -86,22 +84,12 @@ def _fed_by(sources: Sequence[str]) -> str:
 
 
 def _one_by_one(bench: Bench, rail: str, sources: Sequence[str]) -> list[Reading]:
-    """The rail's volts on each of its sources alone; sources that are set alike share a reading."""
+    """The rail's volts on each of its sources alone."""
     if len(sources) < 2:
         return [rail_reading(bench, rail, rail, sources)]
-    groups: dict[object, list[str]] = {}
-    for one in sources:
-        band = bench.bands.of(readings()["rail"].meter, source_on_rail(one))
-        groups.setdefault((band.nominal, band.needs), []).append(one)
     return [
-        rail_reading(
-            bench,
-            rail,
-            f"{rail}:{group[0]}",
-            group[:1],
-            about=f", on {listed(map(spoken, group), 'or')} alone",
-        )
-        for group in groups.values()
+        rail_reading(bench, rail, f"{rail}:{one}", [one], about=f", on {spoken(one)} alone")
+        for one in sources
     ]
 
 
@@ -170,8 +158,9 @@ def _controller(bench: Bench, thing: str) -> Step:
     lead = [one for one in bench.wires if one.kind == "servo lead" and one.path == thing]
     where = f"signal plug in ({wire_words([one.number for one in lead])})" if lead else "signal plug in"
     power = wire_words(bench.power_wires(thing))
+    motors = wire_words(bench.numbers(thing=thing, kinds=("motor",)))
     do = [
-        f"Power off. {spoken(thing)}: {power or 'power leads'} on, {where}.",
+        f"Power off. {spoken(thing)}: {power or 'power leads'} on{f', motor {motors} on' if motors else ''}, {where}.",
         "Those before it stay on; the signal plugs of the others stay out.",
         "Power on. Its light comes; its motor stands still.",
     ]

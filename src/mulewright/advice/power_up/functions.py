@@ -11,6 +11,7 @@ from mulewright.advice.power_up.currents import free_running, standing, starting
 from mulewright.advice.power_up.plan import Band, Reading, Step, around
 from mulewright.advice.spoken import listed
 from mulewright.design.characters import control_kind
+from mulewright.design.schema.functions import Flywheel
 from mulewright.facts.directions import WheelMotorFacts
 from mulewright.facts.first_push import FirstPushFacts
 from mulewright.facts.graph import Evaluation
@@ -89,7 +90,14 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
         command,
         do=[
             *uncoupled(bench, function),
-            *_push(kind, control, command, small_stick(bench, motors), on_supply=on_supply),
+            *_push(
+                kind,
+                control,
+                command,
+                small_stick(bench, motors),
+                on_supply=on_supply,
+                one_way=_one_way(bench, function),
+            ),
             *_ways(bench, function, command),
             *_mind_volts(bench, motors),
         ],
@@ -129,17 +137,30 @@ def start_draw(motors: Sequence[str]) -> Read:
     return lambda on: starting(on, motors)
 
 
-def _push(kind: str | None, control: str, command: str, stick: str, *, on_supply: bool) -> list[str]:
+def _one_way(bench: Bench, function: str) -> bool:
+    """Whether it is run one way only: a flywheel, or what only hangs on controllers that know no other."""
+    if isinstance(bench.mule.file.mechanism.get(function), Flywheel):
+        return True
+    fed = [bench.mule.controller_of.get(motor, "") for motor in bench.mule.motors_serving.get(function, [])]
+    tables = [bench.mule.things.get(one) for one in fed]
+    return bool(tables) and all(getattr(one, "direction", None) == "one-way" for one in tables)
+
+
+def _push(
+    kind: str | None, control: str, command: str, stick: str, *, on_supply: bool, one_way: bool
+) -> list[str]:
     if kind == "switch":
         return [
             f"Flick {control} on for a second and off again: a switch has no small stick. "
-            "If the radio can, lower the endpoint of its channel to a third for this first time."
+            "If the radio can, lower the endpoint of its channel to a third for this first time.",
+            "Where that went well: on as long as the readings take, with its whole endpoint, and off again.",
         ]
     if kind in ("knob", "slider"):
         return [f"Turn {control} slowly from its neutral to {stick} of its way, and back."]
     gently = " Back slowly, too: a bench supply takes no braking current." if on_supply else ""
+    after = "wait until it stands; one way only" if one_way else "then the other way"
     return [
-        f"Push {control} to {stick} of its way for {command}, let go, then the other way. "
+        f"Push {control} to {stick} of its way for {command}, let go, {after}. "
         "Then slowly to full stick: pushed at once, it asks for its whole starting current."
         f"{gently}"
     ]
@@ -151,7 +172,8 @@ def _ways(bench: Bench, function: str, command: str) -> list[str]:
         return _mechanism_ways(bench, function)
     wheels = [bench.evaluation.entity(WheelMotorFacts, motor) for motor in bench.mule.motors_serving[DRIVE]]
     said = [f"{one.wheel} {AHEAD[sign]}" for one in wheels if (sign := one.word.get(command))]
-    lines = [f"Expected: {', '.join(said)}. Every other wheel stands still."]
+    others = " Every other wheel stands still." if len(said) < len(wheels) else ""
+    lines = [f"Expected: {', '.join(said)}.{others}" if said else "Expected: no wheel moves."]
     wrong = [one.wheel for one in wheels if _known(bench, follows(one)) == -1]
     if wrong:
         lines.append(

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
-from mulewright.advice.power_up.plan import Band, Step
+from mulewright.advice.power_up.plan import Step
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest
-from mulewright.shelf.power_up import meters, readings
+from mulewright.shelf.power_up import readings
 
 
 def lost_link_steps(bench: Bench) -> Iterator[Step]:
@@ -41,20 +42,32 @@ def notice(links: list[str]) -> Read:
 
 def _step(bench: Bench, function: str, links: list[LostLinkFacts]) -> Step:
     ids = [one.id for one in links]
-    band = bench.bands.of(readings()["lost"].meter, notice(ids))
-    open_below = Band(meters()["seconds"].kind, None, band.high, band.nominal, band.needs, band.rests_on)
+    noticed = bench.bands.of(readings()["lost"].meter, notice(ids))
+    band = replace(noticed, low=None)
+    keeps_on = any(_keeps_on(bench, one) for one in links)
+    if keeps_on:
+        band = replace(noticed, low=noticed.high, high=None, nominal=None)
     live = {function, f"function.{function}", f"mechanism.{function}"}
     for one in links:
         live |= bench.way(one.id)
     do = [
         "As in step 1: nothing touches, nothing is loaded.",
-        "Small stick, so that it runs; transmitter off; watch; transmitter on again, stick at rest.",
+        "Small stick, so that it runs; transmitter off; watch; stick to rest, then transmitter on again.",
     ]
     do += list(dict.fromkeys(line for one in links for line in _expected(bench, one)))
     return bench.step(
-        "lost", function, do=do, readings=[bench.said("lost", function, open_below, thing=function)],
+        "lost", function, do=do,
+        readings=[bench.said("lost_on" if keeps_on else "lost", function, band, thing=function)],
         live=live, function=function,
     )  # fmt: skip
+
+
+def _keeps_on(bench: Bench, link: LostLinkFacts) -> bool:
+    """Whether it goes on for certain, by the file."""
+    on = 0.0
+    with bench.evaluation.watch() as seen:
+        on = float(link.runs_on)
+    return not seen.gaps and on > 0.5
 
 
 def _with_spoken_sockets(link: LostLinkFacts) -> str:
@@ -76,5 +89,22 @@ def _expected(bench: Bench, link: LostLinkFacts) -> list[str]:
             f"By the file nobody knows what it does: needs {listed(sorted(seen.gaps))}. Write down what you see."
         ]
     if runs_on > 0.5:
-        return [f"By the file it runs on ({reaction}): set the presets first, or pull the battery at once."]
+        return [
+            f"By the file it runs on ({reaction}): a hand at the disconnect, and pull it then.",
+            *_presets(link),
+        ]
     return [f"By the file: {reaction}."]
+
+
+def _presets(link: LostLinkFacts) -> list[str]:
+    """Where a preset can be stored first, and where it cannot."""
+    can = [spoken(socket.id) for socket in link.sockets if socket.presettable]
+    cannot = [spoken(socket.id) for socket in link.sockets if not socket.presettable]
+    lines = (
+        [f"Store neutral first for {listed(can)}: then it lets go, and that is what is seen."] if can else []
+    )
+    if cannot:
+        lines.append(
+            f"No preset can be stored for {listed(cannot)}: first move the plug to a socket that takes one."
+        )
+    return lines

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any, Literal
 
 from mulewright.checks.engine import Outcome, Verdict
-from mulewright.shelf.power_up import ReadingWords, meters, readings, stages
+from mulewright.shelf.power_up import ReadingWords, readings, stages
 from mulewright.units.kinds import KINDS
 
 FAINT = 0.05  # of the lower end; less is no reading at all
@@ -98,16 +98,12 @@ class Reading:
     word: str  # the entry of the table that says what it is
     what: str
     band: Band
+    instrument: str = ""  # with what it is read
 
     @property
     def words(self) -> ReadingWords:
         """What it means outside its band."""
         return readings()[self.word]
-
-    @property
-    def instrument(self) -> str:
-        """With what it is read."""
-        return meters()[self.words.meter].instrument
 
     def advice(self, place: Place) -> str:
         """What to do where it lies there."""

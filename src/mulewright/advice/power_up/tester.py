@@ -62,7 +62,20 @@ def _supply(bench: Bench) -> Step:
             needs = table is None
             found.append(bench.reading("rail", id, _missing(id if needs else f"{id}.power"), thing=id))
     do.append("Ground side of every plug on the ground side of the tester: most have no key.")
-    return bench.step("tester", "all", do=do, readings=found, live=live, thing=named(testers))
+    return bench.step(
+        "tester", "all", do=do, readings=found, live=live, thing=listed(_called(bench, id) for id in testers)
+    )
+
+
+def _known(bench: Bench, tester: str, read: Read) -> Read:
+    """What hangs on the tester's pulses; nobody knows those of a tester that the file does not name."""
+    return (
+        read if tester in bench.mule.things else _missing("a tester in the file, with the ends of its pulses")
+    )
+
+
+def _called(bench: Bench, tester: str) -> str:
+    return spoken(tester) if tester in bench.mule.things else "the tester"
 
 
 def _missing(path: str) -> Read:
@@ -83,7 +96,7 @@ def _feeding(bench: Bench) -> list[str]:
 
 def _which_rail(bench: Bench, id: str) -> list[str]:
     feeding = _feeding(bench)
-    lines = [f"{spoken(id)} takes its supply from the middle wire of its plugs."]
+    lines = [f"The supply of {_called(bench, id)} comes in by the middle wire of its plugs."]
     if feeding:
         lines.append(
             f"The red wire of {listed(map(spoken, feeding), 'or')} is in: "
@@ -142,14 +155,18 @@ def _controller(bench: Bench, thing: str) -> Step:
     found: list[Reading] = [bus_reading(bench, thing), at_rest]
     parts = [("standing", at_rest.band)]
     if thing in _feeding(bench):
-        found.append(bench.reading("rail", thing, source_on_rail(thing), thing=spoken(tester)))
+        found.append(bench.reading("rail", thing, source_on_rail(thing), thing=_called(bench, tester)))
     if motors:
         found.append(bench.constant("still", thing, "still", thing=thing))
     for motor in motors:
-        found.append(bench.reading("knob", motor, knob(motor, tester, "knob_volts"), motors=motor))
+        found.append(
+            bench.reading(
+                "knob", motor, _known(bench, tester, knob(motor, tester, "knob_volts")), motors=motor
+            )
+        )
         found.append(bench.reading("free", motor, free(motor), motors=motor))
     if motors:
-        draw = bench.reading("knob_draw", thing, _draw(thing, motors, tester))
+        draw = bench.reading("knob_draw", thing, _known(bench, tester, _draw(thing, motors, tester)))
         found.append(draw)
         parts += [
             ("running free", bench.bands.of("supply", _free(motors))),
@@ -221,7 +238,7 @@ def _servo(bench: Bench, servo: str) -> Step:
             1,
             f"{spoken(table.coupled_with)} works on the same part: its horn off, or its plug out of the Y-lead.",
         )
-    found = [bench.reading("swing", servo, tester_swing(servo, tester), thing=servo)]
+    found = [bench.reading("swing", servo, _known(bench, tester, tester_swing(servo, tester)), thing=servo)]
     function = bench.mule.function_of(servo) or ""
     live = {servo, function, f"mechanism.{function}", tester}
     return bench.step("tested_servo", servo, do=do, readings=found, live=live, thing=servo)

@@ -65,7 +65,7 @@ def fail_safe_never_tried(receiver: ReceiverFacts, limits: Limits) -> Answer:
     seen="Keeps driving after the transmitter is switched off",
     symptom=Symptom.BY_ITSELF,
     fixes=(
-        "Store neutral, or no pulses, as the fail-safe of these sockets.",
+        "Store neutral, or no pulses, as the fail-safe of these sockets, where the receiver can.",
         "Move its plug to a socket that can store a preset, and its control with it.",
         "Take a receiver that stores a preset for every socket.",
     ),

@@ -1,0 +1,76 @@
+"""A power-up plan read at the bench: what comes off goes on again, and nothing is said that the machine cannot do."""
+
+from __future__ import annotations
+
+from mulewright.advice.checklists import checklists_of
+from mulewright.paper.radio_paper import radio_paper
+from tests.advice.test_power_up import plan, step
+from tests.designs import evaluation
+
+
+def said(design: str, id: str, *, tester: bool = False, supply: bool = False) -> str:
+    return " ".join(step(plan(design, tester=tester, supply=supply), id).do)
+
+
+def test_horns_are_off_before_a_servo_gets_power() -> None:
+    assert "Horns off servo tilt" in said("aisle-carrier", "props:all")
+    assert "touch" not in said("aisle-carrier", "neutral:all")
+
+
+def test_motor_wires_that_came_off_go_on_again_before_their_volts_are_read() -> None:
+    found = plan("aisle-carrier")
+    alone = " ".join(step(found, "rail:rail.receiver").do)
+    assert "motor wires 26 and 27 off" in alone
+    assert "motor wires 26 and 27 on" in " ".join(step(found, "controller:controller.pump").do)
+
+
+def test_each_source_of_a_rail_has_a_reading_of_its_own() -> None:
+    readings = step(plan("aisle-carrier"), "rail:rail.receiver").readings
+    assert sum(one.word == "rail" for one in readings) == 6
+
+
+def test_what_runs_on_by_the_file_is_expected_to_run_on() -> None:
+    found = plan("aisle-carrier")
+    pump, lift = (step(found, f"lost:{one}") for one in ("pump", "lift"))
+    assert pump.readings[0].band.low == lift.readings[0].band.high
+    assert pump.readings[0].band.high is None
+    assert "No preset can be stored for receiver socket 6" in " ".join(pump.do)
+    assert "Store neutral first for receiver socket" in said("seed-ball-thrower", "lost:flywheel")
+    assert "stick to rest, then transmitter on again" in " ".join(lift.do)
+
+
+def test_a_radio_sheet_asks_for_no_preset_that_the_receiver_cannot_store() -> None:
+    text = str(radio_paper(evaluation("aisle-carrier")).as_dict())
+    assert "Store the fail-safe of channel 3 again" in text
+    assert "Store the fail-safe of each channel again" not in text
+
+
+def test_a_flywheel_is_run_one_way_only() -> None:
+    assert "the other way" not in said("seed-ball-thrower", "function:flywheel")
+    assert "one way only" in said("seed-ball-thrower", "function:flywheel")
+    assert "then the other way" in said("tray-cart", "function:forward")
+
+
+def test_what_no_switch_stops_is_not_driven_to_its_ends() -> None:
+    items = {
+        one.id: one.text for sheet in checklists_of(evaluation("aisle-carrier")).lists for one in sheet.items
+    }
+    assert "stops" not in items
+    assert items["no-stops"].startswith("Lift brought close to both ends of its way, never against them")
+
+
+def test_a_battery_has_no_display_and_a_switch_is_held_for_the_readings() -> None:
+    on_battery, on_supply = (plan("aisle-carrier", supply=one) for one in (False, True))
+    assert on_battery.readings["standing:all"].instrument == "meter in the plus"
+    assert "from the battery" in on_battery.readings["standing:all"].what
+    assert "display" in on_supply.readings["standing:all"].instrument
+    assert "on as long as the readings take" in said("aisle-carrier", "function:pump")
+    assert "Every other wheel" not in said("aisle-carrier", "function:forward")
+
+
+def test_a_tester_that_the_file_does_not_name_is_only_the_tester() -> None:
+    found = plan("aisle-carrier", tester=True)
+    assert found.readings["knob:motor.pump"].band.needs == (
+        "a tester in the file, with the ends of its pulses",
+    )
+    assert "tester bench" not in str(found.as_dict())
