@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import isclose
 from typing import Any
 
 import numpy as np
@@ -84,7 +85,7 @@ class Standing:
 
     def same(self, other: Standing) -> bool:
         """Whether two single standings are alike."""
-        return bool(self.severity == other.severity and np.isclose(self.excess, other.excess, rtol=1e-9))
+        return bool(self.severity == other.severity) and isclose(self.excess, other.excess, abs_tol=1e-8)
 
 
 GONE = Standing(np.asarray(0), np.asarray(-1.0))
@@ -114,6 +115,7 @@ class Bench:
         self._tried: dict[Steps, State | None] = {}
         self._standings: dict[tuple[Question, Steps], Standing] = {}
         self._answers: dict[Question, Remembered[Standing]] = {}
+        self._rests: dict[Question, int] = {}  # what they rest on where nothing is done
         self._verdicts: dict[tuple[str, Step | None], Remembered[list[Verdict]]] = {}
 
     @property
@@ -185,9 +187,12 @@ class Bench:
 
     def alters(self, step: Step, question: Question) -> bool:
         """Whether a single step changes something that a question rests on."""
-        before, after = self.tried(NOTHING), self.tried(frozenset({step}))
-        assert before is not None
-        return after is not None and bool(self._answer(question, before)[1] & after.bits)
+        if question not in self._rests:
+            before = self.tried(NOTHING)
+            assert before is not None
+            self._rests[question] = self._answer(question, before)[1]
+        after = self.tried(frozenset({step}))
+        return after is not None and bool(self._rests[question] & after.bits)
 
     def felt(self, question: Question, steps: Steps) -> Steps:
         """The steps of some on which it depends how a question stands with all of them taken."""

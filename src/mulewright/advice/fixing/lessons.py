@@ -13,7 +13,7 @@ T = TypeVar("T", bound=Hashable)  # a target: one thing that is bad until it is 
 SOLVER = "SAT"
 ALONE = (  # one worker, so that it ends the same everywhere; the rest spares it what is of no use for sets so small
     "num_workers:1,catch_sigint_signal:false,linearization_level:0,cp_model_probing_level:0,symmetry_level:0,"
-    "max_presolve_iterations:1"
+    "max_presolve_iterations:1,optimize_with_core:true,use_sat_inprocessing:false"
 )
 
 GRAIN = 1e7  # whole numbers that the solver counts with for a cost of 1; of equal sets it takes that of earlier atoms

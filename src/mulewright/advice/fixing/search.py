@@ -129,7 +129,23 @@ def _lesson(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A], helps: Collect
     holds: set[A] = set()
     while open_ones := [some for some in good if some.issuperset(holds)]:
         holds.add(max(sorted(within, key=str), key=lambda atom: sum(atom not in one for one in open_ones)))
-    return Lesson(within, frozenset(holds))
+    return Lesson(within if holds else _wider(puzzle, target, within, helps), frozenset(holds))
+
+
+def _wider(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A], helps: Collection[A]) -> frozenset[A]:
+    """More that does not help a target either, so that one lesson is worth several."""
+    wide = atoms
+    for atom in sorted(helps, key=lambda atom: (puzzle.cost(atom), str(atom))):
+        if len(wide) > MOST_SUBSETS:
+            break
+        more = wide | {atom}
+        if (
+            not any(puzzle.clash(atom, one) for one in wide)
+            and puzzle.fits(more)
+            and puzzle.bad(target, more)
+        ):
+            wide = more
+    return wide if all(puzzle.bad(target, some) for some in _parts(puzzle, target, wide)) else atoms
 
 
 def _parts(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A]) -> Iterator[frozenset[A]]:

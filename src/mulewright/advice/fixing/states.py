@@ -136,9 +136,10 @@ class Remembered(Generic[V]):
 
     def get(self, state: State, moved: int = 0) -> tuple[V, int] | None:
         """The result for a state with what it rests on, if one is known that rests on nothing that moved."""
+        bits = state.bits
         for seen, known in self._known.items():
             if not seen & moved:
-                found = known.get(state.through(seen))
+                found = known.get(state.through(seen) if seen & bits else ())
                 if found is not None:
                     return found
         return None
