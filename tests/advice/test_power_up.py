@@ -392,3 +392,71 @@ def test_a_band_reads_as_people_say_it() -> None:
     assert band_words(Band("current", needs=("motor.left.free_current",))) == (
         "? (needs motor.left.free_current): write it down"
     )
+
+
+# --- what a step may not say
+
+
+def test_dry_cells_are_never_charged() -> None:
+    dry = plan("vine-lift").readings["dry_pack:battery.main"]
+    assert "never charged" in dry.advice(Place.BELOW)
+    assert "Charge the pack" not in dry.advice(Place.BELOW)
+    assert "Charge the pack" in plan("tray-cart").readings["pack:battery.main"].advice(Place.BELOW)
+
+
+@pytest.mark.parametrize("variant", [None, "nimh-pack-without-fuse"])
+def test_a_wire_without_a_fuse_keeps_the_first_one(variant: str | None) -> None:
+    first = step(plan("vine-lift", variant=variant), "battery:battery.main").do[0]
+    assert "the small first fuse stays in" in first
+    on_supply = step(plan("vine-lift", variant=variant, supply=True), "battery:battery.main").do[0]
+    assert "fit one first" in on_supply
+
+
+def test_the_fuse_is_swapped_before_anything_runs() -> None:
+    do = step(plan("tray-cart"), "battery:battery.main").do
+    assert "first fuse out, fuse main in" in do[0]
+    assert "every function once more" in do[-1]
+
+
+def test_a_band_ends_at_what_the_part_bears() -> None:
+    rail = plan("aisle-carrier").readings["rail:rail.receiver+all"].band
+    assert rail.high == 6.0
+    assert rail.bearer == "servo tilt"
+    assert "the most that servo tilt bears" in band_words(rail)
+    for side in ("left", "right"):
+        bus = plan("leaf-sweeper").readings[f"bus:controller.{side}"].band
+        assert bus.high == 13.0
+        assert bus.place(13.5) is Place.ABOVE
+
+
+def test_where_nothing_of_a_band_is_left_nothing_is_connected() -> None:
+    supply = step(plan("soft-fruit-gripper", variant="high-voltage-pack"), "tester:all")
+    assert supply.do[0].startswith("DO NOT CONNECT")
+    assert any("Servo plugs out" in line for line in supply.do)
+    assert {one.split()[0] for one in supply.waits} == {"P10"}
+    band = supply.readings[0].band
+    assert band.high == 6.0
+    assert band.place(8.4) is Place.ABOVE
+
+
+def test_several_sources_that_are_set_alike_keep_the_band_of_one() -> None:
+    found = plan("vine-lift").readings
+    alone = found["rail:rail.receiver:controller.left"].band
+    bands = [reading.band for id, reading in found.items() if id.startswith("rail:")]
+    assert len(bands) > 2
+    assert all(band.low == pytest.approx(alone.low, rel=0.005) for band in bands)
+
+
+WAITING = {
+    "rate": ("aisle-carrier", None, "rate:forward", "R02"),
+    "rate of another command": ("aisle-carrier", None, "rate:strafe", "R02"),
+    "full stick": ("leaf-sweeper", None, "rate:turn", "P34"),
+    "warm": ("vine-lift", "nimh-pack-without-fuse", "warm:all", "P23"),
+    "servos on a rail without supply": ("soft-fruit-gripper", None, "tested_servo:servo.left", "P01"),
+}
+
+
+@pytest.mark.parametrize("case", WAITING)
+def test_whatever_gets_power_through_it_waits_for_an_open_check(case: str) -> None:
+    design, variant, id, check = WAITING[case]
+    assert check in {one.split()[0] for one in step(plan(design, variant=variant), id).waits}

@@ -23,7 +23,7 @@ from mulewright.checks.engine import Outcome
 from mulewright.cli.console import WIDTH, console, labelled, paragraph
 from mulewright.errors import MulewrightError, visible
 from mulewright.shelf.power_up import stages
-from mulewright.tasks.powering_up import PACK, PowerUp, Walk
+from mulewright.tasks.powering_up import PACKS, PowerUp, Walk
 from mulewright.units.kinds import KINDS
 
 BACK, ENDS = ("back", "b"), ("stop", "quit", "q")
@@ -175,7 +175,7 @@ def _answer(walk: Walk) -> str:
         return "" if entry.place != "no" else "  Stop here until it is.\n"
     band = band_words(entry.reading.band)
     if entry.place is Place.INSIDE:
-        more = " The bands that follow are for these volts." if entry.reading.word == PACK else ""
+        more = " The bands that follow are for these volts." if entry.reading.word in PACKS else ""
         return f"  Inside: {band}.{more}\n"
     if entry.place is Place.UNKNOWN:
         return f"  Written down; no band: {band}.\n"

@@ -20,7 +20,7 @@ from mulewright.units.parse import to_si
 
 JSON_SCHEMA = 1
 NOT_READ = ("?", "-")
-PACK = "pack"  # the reading that sets the volts of all that follow
+PACKS = ("pack", "dry_pack")  # the readings that set the volts of all that follow
 SEEN = {"y": "as it should be", "yes": "as it should be", "n": "not so", "no": "not so", "?": "not looked at"}
 
 
@@ -118,11 +118,11 @@ class Walk:
         found = self.found
         if (
             reading is not None
-            and reading.word == PACK
+            and reading.word in PACKS
             and entry.place is Place.INSIDE
             and entry.value is not None
         ):
-            found = found.with_pack(reading.id.removeprefix(f"{PACK}:"), entry.value)
+            found = found.with_pack(reading.id.partition(":")[2], entry.value)
         return Walk(found, (*self.entries, entry))
 
     def back(self) -> Walk:

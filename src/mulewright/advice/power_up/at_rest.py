@@ -23,6 +23,12 @@ def everything(bench: Bench, source: str | None = None) -> list[str]:
     return [thing for thing, fed_by in found if source is None or fed_by == source]
 
 
+def all_live(bench: Bench) -> set[str]:
+    """Everything that has power with all of it on, what it comes through, and every motor."""
+    motors = {f"motor.{name}" for name in bench.mule.file.motor}
+    return motors.union(*(bench.way(one) for one in everything(bench)))
+
+
 def standing_band_reads(bench: Bench, powered: Sequence[str], rail: str, source: str | None) -> list[Read]:
     """Standing current of some things; lower at the supply where a switching regulator lies between."""
 

@@ -10,6 +10,7 @@ from mulewright.advice.power_up.bands import Bands, Read
 from mulewright.advice.power_up.currents import volts_of
 from mulewright.advice.power_up.plan import Band, Limit, Mode, Reading, Step
 from mulewright.advice.power_up.risk import in_order
+from mulewright.advice.power_up.words import beyond_words
 from mulewright.advice.spoken import listed, spoken
 from mulewright.design.harness import Conductor, harness
 from mulewright.design.mule import Mule
@@ -92,6 +93,16 @@ class Bench:
         what = says.what.format(**self.called(words), supply=supply)
         return Reading(f"{word}:{key}", word, what, band, with_)
 
+    def borne(self, band: Band, things: Iterable[str]) -> Band:
+        """A band of volts, cut at what the weakest of some things bears."""
+        tables = ((thing, self.mule.table(thing)) for thing in things if thing in self.mule.things)
+        most = ((getattr(table, "max_voltage", None), thing) for thing, table in tables)
+        bears = [(one.value, thing) for one, thing in most if one is not None]
+        if not bears:
+            return band
+        volts, weakest = min(bears)
+        return band.cut(volts, spoken(weakest))
+
     def constant(self, word: str, key: str, name: str, **words: str) -> Reading:
         """A reading whose band does not hang on the mule."""
         low, high = fixed(name)
@@ -111,13 +122,17 @@ class Bench:
         **words: str,
     ) -> Step:
         """A step of some kind; what the table says to do comes first."""
-        says, called = steps()[word], self.called(words)
+        says, called, readings = steps()[word], self.called(words), tuple(readings)
         return Step(
             f"{word}:{key}",
             says.stage if stage is None else stage,
             says.title.format(**called),
-            (*(line.format(**called) for line in says.do), *do),
-            tuple(readings),
+            (
+                *dict.fromkeys(line for one in readings if (line := beyond_words(one))),
+                *(line.format(**called) for line in says.do),
+                *do,
+            ),
+            readings,
             limit,
             frozenset(live),
             tuple(sorted(set(wires))),

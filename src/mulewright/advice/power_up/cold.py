@@ -13,6 +13,7 @@ from mulewright.design.mule import Mule
 from mulewright.design.schema.electrics import Fuse
 from mulewright.design.schema.functions import Arm, Flywheel, Lift, Winch
 from mulewright.design.supply import Run
+from mulewright.facts.habits import ChargingFacts
 from mulewright.facts.wiring import BatteryFacts, FuseFacts, RunFacts
 from mulewright.models.arithmetic import product
 from mulewright.models.bus import total
@@ -91,7 +92,8 @@ def _fuses(bench: Bench) -> Iterator[Step]:
 
 def _packs(bench: Bench) -> Iterator[Step]:
     for pack in bench.batteries:
-        reading = bench.reading("pack", pack, rested(pack), full(pack), pack=True, thing=pack)
+        word = "dry_pack" if ChargingFacts(bench.evaluation, pack).dry else "pack"
+        reading = bench.reading(word, pack, rested(pack), full(pack), pack=True, thing=pack)
         yield bench.step("pack", pack, readings=[reading], live=[pack], thing=pack)
 
 

@@ -23,6 +23,7 @@ from mulewright.design.unsaid import WIRES
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
 from mulewright.facts.rest import on_tester
+from mulewright.shelf.power_up import readings
 
 FEW = 2  # sources that a title names
 
@@ -135,7 +136,8 @@ def bus_reading(bench: Bench, thing: str) -> Reading:
     reads = [source_volts(bench, source, thing)]
     if bench.mode == "battery" and source is not None:
         reads.append(source_volts(bench, source, thing, fresh=True))
-    return bench.reading("bus", thing, *reads, thing=thing)
+    band = bench.bands.of(readings()["bus"].meter, *reads)
+    return bench.said("bus", thing, bench.borne(band, [thing]), thing=thing)
 
 
 def source_volts(bench: Bench, source: str | None, thing: str, *, fresh: bool = False) -> Read:

@@ -77,11 +77,6 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
     controls = mule.controls_for(command)
     control = listed(one.rsplit(".", 1)[1] for one in controls) if controls else "?"
     kind = control_kind(mule, controls[0]) if controls else None
-    live = {command, f"function.{command}", f"mechanism.{function}", *controls}
-    live |= {DRIVE} if function == DRIVE else set()
-    for motor in mule.motors_serving[function]:
-        live.add(motor)
-        live |= driven_by(bench, motor)
     source = source_of_all(bench, motors)
     more = [(f"{command} running free", free_draw(motors)), ("its start", start_draw(motors))]
     on_supply = bench.mode == "bench supply"
@@ -102,12 +97,21 @@ def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> S
             *_mind_volts(bench, motors),
         ],
         readings=readings_of(bench, command, motors, small=kind != "switch"),
-        live=live,
+        live=moved_by(bench, function, command),
         limit=limit_with(bench, source, more) if motors else None,
         wires=[number for motor in motors for number in bench.numbers(thing=motor, kinds=("motor",))],
         function=command,
         control=control,
     )
+
+
+def moved_by(bench: Bench, function: str, command: str) -> set[str]:
+    """What a command moves, and all through which its current and its signal come."""
+    live = {command, f"function.{command}", f"mechanism.{function}", *bench.mule.controls_for(command)}
+    live |= {DRIVE} if function == DRIVE else set()
+    for motor in bench.mule.motors_serving.get(function, []):
+        live |= {motor, *driven_by(bench, motor)}
+    return live
 
 
 def source_of_all(bench: Bench, motors: Sequence[str]) -> str | None:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from mulewright.advice.power_up.at_rest import everything, standing_band_reads
+from mulewright.advice.power_up.at_rest import all_live, everything, standing_band_reads
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.cold import full, rested
-from mulewright.advice.power_up.functions import DRIVE, small_stick, uncoupled
+from mulewright.advice.power_up.functions import DRIVE, moved_by, small_stick, uncoupled
 from mulewright.advice.power_up.plan import Band, Step, around
 from mulewright.advice.power_up.rails import rails
 from mulewright.advice.spoken import listed
@@ -50,18 +50,26 @@ def _batteries(bench: Bench) -> Iterator[Step]:
         fuses = [
             item for item, run in supply.run_through.items() if item.startswith("fuse.") and run.start == pack
         ]
-        do = [
-            f"Fuse now: {named(fuses)}, as read before." if fuses else "No fuse lies in its wire by the file."
-        ]
-        if bench.mode == "battery":
-            do = [f"Battery out. {do[0]} The small first fuse comes out. Battery in."]
-        live = {pack, *fuses, *everything(bench), *(one for end in ends for one in bench.way(end))}
-        for thing in everything(bench):
-            live |= bench.way(thing)
+        live = {pack, *fuses, *(one for end in ends for one in bench.way(end)), *all_live(bench)}
         yield bench.step(
-            "battery", pack, do=do, readings=[*readings, bench.reading("standing", pack, *reads)], live=live,
+            "battery", pack, readings=[*readings, bench.reading("standing", pack, *reads)], live=live,
             wires=bench.numbers(thing=pack, kinds=("plus", "minus")), thing=pack,
+            fuse=named(fuses) if fuses else "a fuse", first=_fuse_first(bench, fuses),
         )  # fmt: skip
+
+
+def _fuse_first(bench: Bench, fuses: Sequence[str]) -> str:
+    """Which fuse lies in the battery's wire before it goes in."""
+    small = bench.mode == "battery"
+    if fuses:
+        return (
+            f"Battery out. {'The small first fuse out, ' if small else ''}{named(fuses)} in, as read before."
+        )
+    if small:
+        return "Battery out. By the file its wire has no fuse: the small first fuse stays in until one is fitted."
+    return (
+        "By the file its wire has no fuse: fit one first, close to the battery, that suits the thinnest wire."
+    )
 
 
 # --- rates
@@ -96,7 +104,8 @@ def _rate(bench: Bench, mode: FunctionModeFacts) -> Step:
         bench.reading("slow", f"{mode.name}:{motor}", slow_volts(mode.id, motor), motors=motor)
         for motor in motors
     ]
-    live = {mode.id, mode.name, f"{mode.controls[0].radio.id}.rate"}
+    function = mode.name if mode.name in bench.functions else DRIVE
+    live = {mode.id, f"{mode.controls[0].radio.id}.rate", *moved_by(bench, function, mode.name)}
     do = uncoupled(bench, mode.name)
     return bench.step(
         "rate", mode.name, do=do, readings=found, live=live, function=mode.name, control=mode.on
@@ -127,8 +136,7 @@ def _warm(bench: Bench) -> Step:
     rest = [one for one in _warming(bench) if one not in told]
     if rest or not found:
         found.append(bench.constant("warm", "others", "warm", thing=named(rest) if rest else "every servo"))
-    live = {*everything(bench), *(f"motor.{name}" for name in bench.mule.file.motor)}
-    return bench.step("warm", "all", readings=found, live=live)
+    return bench.step("warm", "all", readings=found, live=all_live(bench))
 
 
 def _warming(bench: Bench) -> list[str]:
@@ -177,10 +185,7 @@ def _floor(bench: Bench) -> Step:
         "Off the blocks, nobody in front of it, somebody at the disconnect. Lowest rate, arms low, a small stick.",
     ]
     do += _room(bench)
-    live = {DRIVE, "room", "body", *everything(bench)}
-    for thing in everything(bench):
-        live |= bench.way(thing)
-    live |= {f"motor.{name}" for name in bench.mule.file.motor}
+    live = {DRIVE, "room", "body", *all_live(bench)}
     return bench.step("floor", DRIVE, do=do, readings=found, live=live)
 
 

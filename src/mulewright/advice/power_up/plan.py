@@ -47,6 +47,21 @@ class Band:
     nominal: float | None = None
     needs: tuple[str, ...] = ()
     rests_on: tuple[Source, ...] = ()
+    bearer: str = ""  # what bears no more than the upper end, where the band was cut there
+    expected: tuple[float | None, float | None] | None = None  # what was left of it: nothing
+
+    def cut(self, most: float, bearer: str) -> Band:
+        """The band with nothing above what something bears. [SI]."""
+        if not self.known or (self.high is not None and self.high <= most):
+            return self
+        whole = self.low is not None and self.low > most
+        return replace(
+            self,
+            low=None if whole else self.low,
+            high=most,
+            bearer=bearer,
+            expected=(self.low, self.high) if whole else None,
+        )
 
     @property
     def unit(self) -> str:
@@ -126,6 +141,8 @@ class Reading:
             "low": band.low,
             "high": band.high,
             "nominal": band.nominal,
+            "cut_at_what_bears": band.bearer or None,
+            "expected_beyond": list(band.expected) if band.expected else None,
             "unit": band.unit,
             "needs": list(band.needs),
             "rests_on": [asdict(one) for one in band.rests_on],

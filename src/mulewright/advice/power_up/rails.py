@@ -14,6 +14,7 @@ from mulewright.facts.rail import RailFacts, regulator_id
 from mulewright.facts.regulators import RegulatorFacts
 from mulewright.facts.wiring import BatteryFacts
 from mulewright.models.arithmetic import largest
+from mulewright.shelf.power_up import readings
 
 RECEIVERS = ("receiver", "second_receiver")
 
@@ -75,8 +76,17 @@ def highest(sources: Sequence[str], rail: str) -> Read:
 
 def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, about: str = "") -> Reading:
     """The volts of a rail while some of its sources are powered."""
+    band = bench.bands.of(readings()["rail"].meter, highest(sources, rail), *_carrying(bench, sources))
     place = _where(bench, rail)
-    return bench.reading("rail", key, highest(sources, rail), thing=f"{place}{about}")
+    return bench.said("rail", key, bench.borne(band, draws(bench, rail)), thing=f"{place}{about}")
+
+
+def _carrying(bench: Bench, sources: Sequence[str]) -> list[Read]:
+    """The sources that are set highest: any of them may carry a rail, and all of one batch may be off alike."""
+    alone = [(read, bench.bands.of(readings()["rail"].meter, read)) for read in map(source_on_rail, sources)]
+    known = [(read, band.nominal) for read, band in alone if band.known and band.nominal is not None]
+    most = max((nominal for _, nominal in known), default=0.0)
+    return [read for read, nominal in known if nominal == most]
 
 
 def _where(bench: Bench, rail: str) -> str:

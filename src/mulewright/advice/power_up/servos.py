@@ -9,7 +9,7 @@ from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.currents import standing
 from mulewright.advice.power_up.plan import Reading, Step
-from mulewright.advice.power_up.rails import draws, rail_source, rails
+from mulewright.advice.power_up.rails import draws, feeders, rail_source, rails
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.consumers import ServoDrawFacts
 from mulewright.facts.graph import Evaluation
@@ -59,7 +59,10 @@ def live_of(bench: Bench, servo: str) -> set[str]:
     rail = rail_of(bench, servo)
     controls = bench.mule.controls_for(function)
     found = {servo, function, f"function.{function}", f"mechanism.{function}", *controls}
-    return found | ({rail} if rail else set())
+    if rail is None:
+        return found
+    ways = {one for source in feeders(bench, rail) for one in bench.way(source)}
+    return found | {rail} | {one for one in ways if not one.startswith("controller.")}
 
 
 def _step(bench: Bench, servo: str) -> Step:

@@ -12,6 +12,7 @@ from mulewright.advice.power_up.functions import free, uncoupled
 from mulewright.advice.power_up.plan import Reading, Step
 from mulewright.advice.power_up.rails import draws, feeders, rail_reading, rails, source_on_rail
 from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.advice.power_up.servos import live_of
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.first_push import TesterPushFacts
 from mulewright.facts.graph import Evaluation
@@ -56,11 +57,15 @@ def _supply(bench: Bench) -> Step:
         live |= {id}
         rail = next((one for one in rails(bench) if id in draws(bench, one)), None)
         if rail is not None:
-            live.add(rail)
+            live |= {rail, *draws(bench, rail)}
             found.append(rail_reading(bench, rail, rail, feeders(bench, rail)))
         elif not _feeding(bench):
             needs = table is None
             found.append(bench.reading("rail", id, _missing(id if needs else f"{id}.power"), thing=id))
+    if bench.mule.file.servo:
+        do.append(
+            "Servo plugs out while the volts are read: they come in one by one, in the steps that follow."
+        )
     do.append("Ground side of every plug on the ground side of the tester: most have no key.")
     return bench.step(
         "tester", "all", do=do, readings=found, live=live, thing=listed(_called(bench, id) for id in testers)
@@ -240,5 +245,5 @@ def _servo(bench: Bench, servo: str) -> Step:
         )
     found = [bench.reading("swing", servo, _known(bench, tester, tester_swing(servo, tester)), thing=servo)]
     function = bench.mule.function_of(servo) or ""
-    live = {servo, function, f"mechanism.{function}", tester}
+    live = {f"mechanism.{function}", tester, *live_of(bench, servo)}
     return bench.step("tested_servo", servo, do=do, readings=found, live=live, thing=servo)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from mulewright.advice.power_up.plan import Band, Limit, Reading, Source, Step
 from mulewright.advice.spoken import listed
@@ -22,6 +23,11 @@ def band_words(band: Band) -> str:
     >>> band_words(Band("voltage", 9.38, 10.31, 9.9))
     '9.38 V to 10.3 V'
     """
+    words = _plain(band)
+    return f"{words}, the most that {band.bearer} bears" if band.bearer else words
+
+
+def _plain(band: Band) -> str:
     if band.needs:
         return f"? (needs {', '.join(band.needs)}): write it down"
     if not band.known:
@@ -33,6 +39,17 @@ def band_words(band: Band) -> str:
     if band.low == band.high:
         return people(band.low, band.unit, MOST)
     return f"{_shown(band, band.low)} to {_shown(band, band.high)}"
+
+
+def beyond_words(reading: Reading) -> str:
+    """What is not to be connected, where all that is expected is more than something bears; empty elsewhere."""
+    band = reading.band
+    if band.expected is None:
+        return ""
+    low, high = band.expected
+    there = _plain(replace(band, low=low, high=high))
+    most = people(band.high or 0.0, band.unit, FEWEST)
+    return f"DO NOT CONNECT: by the file {there} come here, and {band.bearer} bears {most} at most."
 
 
 def _shown(band: Band, end: float | None) -> str:
