@@ -126,7 +126,9 @@ def rename_key(draw: st.DrawFn, text: str) -> str:
 
 def rename_table(draw: st.DrawFn, text: str) -> str:
     names = st.one_of(
-        st.sampled_from(["motor", "fuse", "left", "lift", "main", "all", "drive", "x y", "0"]),
+        st.sampled_from(
+            ["motor", "fuse", "left", "lift", "main", "all", "drive", "x y", "0", "a<b", "a#b", "a:b=[c]"]
+        ),
         st.text(max_size=4),
     )
     return replaced(text, span(draw, text, re.compile(r"(?<=[\[.])[\w-]+(?=[\].])")), json.dumps(draw(names)))

@@ -98,6 +98,7 @@ def test_a_wrong_value_is_named_with_its_line(
         ('"motor.right"', '["motor.right", "motor.right"]', "controller.right.feeds", "motor.right is already fed"),
         ('"wheel.left"', '"wheel.front_left"', "motor.left.turns", "the name of a wheel or mechanism"),
         ('"receiver.1"', '"receiver.99"', "controller.right.signal", "nothing here is called 'receiver.99'"),
+        ('"receiver.1"', '"receiver.9"', "controller.right.signal", "its 8 sockets are receiver.1 to receiver.8"),
         ('"receiver.1"', '"reciever.1"', "controller.right.signal", "Closest: receiver.1"),
         ('commands = "turn"', 'commands = "trun"', "radio.control.RH.commands", "no function is called 'trun'"),
         ('["RV", "RH"]', '["RV", "RX"]', "radio.mix.0.inputs", "no control is called 'RX'"),
@@ -106,16 +107,18 @@ def test_a_wrong_value_is_named_with_its_line(
         ('["board.main", "controller.*"]', '["board.main"]', "wire.branches.path", "a wire needs two ends"),
         ('["board.main", "controller.*"]', '["board.*", "controller.left"]', "wire.branches.path", "board.* is not one thing"),
         ('["board.main", "controller.*"]', '["board.main", "motor.left", "controller.left"]', "wire.branches.path", "motor.left cannot lie in the middle"),
-        ("[motor.left]", '[motor."le.ft"]', "motor", "'le.ft' cannot be a name"),
-        ("[motor.left]", '[motor."left@1"]', "motor", "'left@1' cannot be a name"),
-        ("[motor.left]", '[motor.""]', "motor", "'' cannot be a name"),
+        ("[motor.left]", '[motor."le.ft"]', 'motor."le.ft"', "'le.ft' cannot be a name"),
+        ("[motor.left]", '[motor."left@1"]', 'motor."left@1"', "'left@1' cannot be a name"),
+        ("[motor.left]", '[motor.""]', 'motor.""', "'' cannot be a name"),
         ("[motor.left]", '[mechanism.turn]\nkind = "arm"\n[motor.left]', "mechanism.turn", "'turn' is a command of the drive"),
         ("[motor.left]", '[mechanism.all]\nkind = "arm"\n[motor.left]', "mechanism.all", "'all' is every motor at once"),
     ],
 )  # fmt: skip
 def test_names_lead_somewhere(refused: Refused, old: str, new: str, place: str, says: str) -> None:
     ran = refused(changed(old, new))
-    assert ran.err.startswith(f"{place}: ")
+    assert ran.err.startswith(f"{place} (")
+    first = line_of(CART, old)
+    assert any(f"mule.toml, line {first + more}): " in ran.err for more in range(new.count("\n") + 1))
     assert says in ran.err
 
 
@@ -127,7 +130,7 @@ def test_names_lead_somewhere(refused: Refused, old: str, new: str, place: str, 
         ('[board.two]\n[wire.a]\npath = ["board.two", "board.two"]', "the supply runs in a ring"),
         ('[inline.a]\nsignal = "inline.b"\n[inline.b]\nsignal = "inline.a"', "these leads only lead to each other"),
         ('[inline.a]\nsignal = "inline.a"', "these leads only lead to each other"),
-        ('[mixer.a]\npart = "box-2"\nforward = "mixer.a.out1"', "mixer.a: a box feeds itself"),
+        ('[mixer.a]\npart = "box-2"\nforward = "mixer.a.out1"', "): a box feeds itself"),
     ],
 )  # fmt: skip
 def test_wiring_has_a_beginning(refused: Refused, more: str, says: str) -> None:
@@ -280,7 +283,7 @@ def test_all_that_is_wrong_is_told_at_once(refused: Refused) -> None:
     text = changed("wheelbase", "wheelbas", changed('"0.30 m"', '"0.30 V"'))
     assert len(refused(text).err.split("\nbody.")) == 2
     text = changed('"motor.left"', '"motor.x"', changed('"wheel.right"', '"wheel.y"'))
-    assert {line.split(":")[0] for line in refused(text).err.splitlines() if line[0] != " "} == {
+    assert {line.split(" (")[0] for line in refused(text).err.splitlines() if line[0] != " "} == {
         "controller.left.feeds",
         "motor.right.turns",
     }

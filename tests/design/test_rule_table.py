@@ -28,9 +28,15 @@ def test_a_rule_reads(rule: str) -> None:
 @pytest.mark.parametrize(
     ("rule", "says"),
     [
-        ('{ about = "motr" }', r"rules\.rule\.0\.about: is no kind of thing(?s:.*)motor"),
-        ('{ about = "fuse", property = "raiting" }', r"rules\.rule\.0\.property: is no number(?s:.*)rating"),
-        ('{ about = "mechanism", property = "mass" }', r"rules\.rule\.0\.property: is no number there"),
+        ('{ about = "motr" }', r"rules\.rule\.0\.about \(.*\): is no kind of thing(?s:.*)motor"),
+        (
+            '{ about = "fuse", property = "raiting" }',
+            r"rules\.rule\.0\.property \(.*\): is no number(?s:.*)rating",
+        ),
+        (
+            '{ about = "mechanism", property = "mass" }',
+            r"rules\.rule\.0\.property \(.*\): is no number there",
+        ),
         ('{ about = "fuse", property = "rating", limit = "20 mm" }', r"rules\.rule\.0\.limit"),
         ('{ about = "fuse", property = "rating", least = "many" }', r"rules\.rule\.0\.least"),
     ],

@@ -9,6 +9,7 @@ from typing import Any
 
 from mulewright.design.mule import Mule, link
 from mulewright.design.resolve import load_text
+from tests.renamed import ODD_NAME
 
 SYLLABLES = "nor tal ves kim ora pel dun sa gri mo lek tu".split()
 LONG = "the one on the far side behind the blue crate under the shelf"  # 61 characters
@@ -42,6 +43,8 @@ class _Maker:
                 if odd < 0.06
                 else f"{CYRILLIC} {words}"
                 if odd < 0.08
+                else f"{ODD_NAME} {words}"
+                if odd < 0.11
                 else words
             )
             if words not in self.named:

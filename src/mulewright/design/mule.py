@@ -216,5 +216,7 @@ def link(loaded: Loaded) -> Mule:
     if not problems:
         problems = [*mule.signals.problems(), *mule.supply.problems()]
     if problems:
+        for problem in problems:
+            problem.where = loaded.typed.place_of(problem.where)
         raise together(problems, loaded.where)
     return mule

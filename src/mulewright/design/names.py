@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from mulewright.design.paths import Path
 from mulewright.design.references import outputs_of
 from mulewright.errors import DesignError, MulewrightError
 
@@ -23,8 +24,9 @@ TAKEN = {"all": "every motor at once", "drive": "all the wheels together"}
 
 def misnamed(mule: Mule) -> Iterator[MulewrightError]:
     """Every name that would be mistaken for something else."""
-    for place, name in _names(mule):
+    for path, name in _names(mule):
         if not _NAME.fullmatch(name):
+            place = mule.loaded.typed.place(path)
             yield DesignError(f"{name!r} cannot be a name", place, RULE, name)
     for name in mule.file.mechanism:
         taken = "a command of the drive" if name in mule.drive_commands else TAKEN.get(name)
@@ -33,12 +35,13 @@ def misnamed(mule: Mule) -> Iterator[MulewrightError]:
             yield DesignError("is the name of something else", f"mechanism.{name}", rule, name)
 
 
-def _names(mule: Mule) -> Iterable[tuple[str, str]]:
-    """Every name that a person chose for a thing that others refer to: where it stands, and the name."""
+def _names(mule: Mule) -> Iterable[tuple[Path, str]]:
+    """Every name that a person chose for a thing that others refer to: its path, and the name."""
     for kind in KINDS_OF_THING:
-        yield from ((kind, name) for name in getattr(mule.file, kind))
+        yield from (((kind, name), name) for name in getattr(mule.file, kind))
     for radio in ("radio", "second_radio"):
         table = getattr(mule.file, radio)
-        yield from ((f"{radio}.control", name) for name in (table.control if table is not None else ()))
+        controls = table.control if table is not None else ()
+        yield from (((radio, "control", name), name) for name in controls)
     for box, mixer in mule.file.mixer.items():
-        yield from ((f"mixer.{box}.outputs", name) for name in outputs_of(mixer))
+        yield from ((("mixer", box, "outputs"), name) for name in outputs_of(mixer))

@@ -49,6 +49,15 @@ def written(path: Path) -> str:
     return ".".join(part if _BARE.fullmatch(part) else f'"{part}"' for part in path)
 
 
+def path_of(id: str) -> str:
+    """Write the id of a thing, or of a place on it, as a person would type it: no name has a dot.
+
+    >>> path_of("controller.left rear.signal")
+    'controller."left rear".signal'
+    """
+    return written(tuple(id.split(".")))
+
+
 def look_up(raw: Any, path: Path, default: Any = None) -> Any:
     """Return the value at a path, or the default where there is none."""
     for part in path:

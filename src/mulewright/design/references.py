@@ -68,7 +68,8 @@ def dangling(mule: Mule) -> Iterator[MulewrightError]:
         every = f"{kind}.*" if where.endswith(".path") else None
         if kind in kinds and (name in places or name == every):
             continue
-        rule = f"the name of a {' or '.join(word.replace('_', ' ') for word in kinds)}, as kind.name"
+        rule = _sockets_of(mule, kind) if kind in kinds else ""
+        rule = rule or f"the name of a {' or '.join(word.replace('_', ' ') for word in kinds)}, as kind.name"
         allowed = sorted(place for place in places if place.split(".", 1)[0] in kinds)
         yield DesignError(f"nothing here is called {name!r}", where, rule, name, closest(name, allowed))
     yield from _unknown_words(mule)
@@ -91,6 +92,13 @@ def _sockets(mule: Mule) -> Iterable[str]:
             yield from (f"{receiver}.{port}" for port in range(1, (table.channels or MOST_CHANNELS) + 1))
     for name, mixer in mule.file.mixer.items():
         yield from (f"mixer.{name}.{output}" for output in outputs_of(mixer))
+
+
+def _sockets_of(mule: Mule, kind: str) -> str:
+    """The sockets of a receiver, in words; empty for any other kind of thing."""
+    table = getattr(mule.file, kind) if kind in ("receiver", "second_receiver") else None
+    most = (table.channels or MOST_CHANNELS) if table is not None else 0
+    return f"its {most} sockets are {kind}.1 to {kind}.{most}" if most else ""
 
 
 def _unknown_words(mule: Mule) -> Iterator[MulewrightError]:

@@ -33,6 +33,11 @@ class Loaded:
     overrides: tuple[Override, ...]
     catalog: Catalog = field(compare=False, repr=False)
 
+    @property
+    def typed(self) -> Typed:
+        """Where in the text each thing stands."""
+        return Typed(self.where, self.text, self.base, self.said)
+
 
 def load(
     path: str | pathlib.Path,

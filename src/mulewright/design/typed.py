@@ -36,6 +36,12 @@ class Typed:
         line = line_of(self._lines, path)
         return f"{written(path)} ({self.where}, line {line})" if line else f"{written(path)} ({self.where})"
 
+    def place_of(self, where: str) -> str:
+        """The same for what is written with dots; as it is where nothing was typed there."""
+        path = tuple(where.split("."))
+        there = look_up(self.raw, self.said_at(path), _ABSENT) is not _ABSENT
+        return self.place(self.said_at(path)) if there else where
+
     @cached_property
     def _lines(self) -> dict[Path, int]:
         return lines(self.text)

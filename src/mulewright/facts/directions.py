@@ -24,7 +24,7 @@ SAME_WAY = ("chain", "belt")  # both wheels of such a stage turn the same way
 
 
 class PartSenseFacts(Facts):
-    """The sense of one control's part in a wheel's signal: ``controller.left<radio.control.RV#0``."""
+    """The sense of one control's part in a wheel's signal: ``controller.left@radio.control.RV@0``."""
 
     kind = "sense of a part of a command"
     none = "no wheel is commanded"
@@ -67,14 +67,14 @@ class PartSenseFacts(Facts):
 
 
 class WheelCommandFacts(Facts):
-    """All that one command of the drive does to one wheel: ``motor.left<forward``."""
+    """All that one command of the drive does to one wheel: ``motor.left@forward``."""
 
     kind = "command at a wheel"
     none = "no motor turns a wheel"
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
-        motor, self.command = id.split("<")
+        motor, self.command = id.split("@")
         self.motor = self.of(WheelMotorFacts, motor)
 
     @classmethod
@@ -180,7 +180,7 @@ class WheelMotorFacts(Facts):
     @property
     def commands(self) -> list[WheelCommandFacts]:
         """The commands that it should follow."""
-        return [self.of(WheelCommandFacts, f"{self.id}<{command}") for command in self.word]
+        return [self.of(WheelCommandFacts, f"{self.id}@{command}") for command in self.word]
 
     @property
     def polarity(self) -> str:

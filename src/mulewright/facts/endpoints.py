@@ -28,7 +28,7 @@ class PlannedEndFacts(Facts):
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
-        servo, end = id.split(":")
+        servo, end = id.rsplit(":", 1)
         self.servo = self.of(ServoTravelFacts, servo)
         self.what, self.side = end.split("-")
 

@@ -23,7 +23,7 @@ RADIO_INPUTS = ("forward", "turn")
 
 
 class InputPartFacts(Facts):
-    """One control's part in an input of a box: ``mixer.drive.forward<radio.control.RV#0``."""
+    """One control's part in an input of a box: ``mixer.drive.forward@radio.control.RV@0``."""
 
     kind = "part of a box's input"
     none = "no mixer box is described"

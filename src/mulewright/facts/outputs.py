@@ -60,14 +60,14 @@ class WidenerFacts(Facts):
 
 
 class TermFacts(Facts):
-    """The part of one control in one output: ``controller.left<radio.control.RV``."""
+    """The part of one control in one output: ``controller.left@radio.control.RV@0``."""
 
     kind = "part of a command"
     none = "no output is commanded"
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
-        self.device, control, place = id.replace("#", "<").split("<")
+        self.device, control, place = id.split("@")
         self.term: Term = self.of(OutputFacts, self.device).terms[int(place)]
         self.control = self.of(ControlFacts, control)
         self.channel = self.of(ChannelFacts, self.term.channel)
@@ -117,7 +117,7 @@ class OutputFacts(Facts):
     @property
     def part_ids(self) -> list[str]:
         """Ids of those parts."""
-        return [f"{self.id}<{term.control}#{place}" for place, term in enumerate(self.terms)]
+        return [f"{self.id}@{term.control}@{place}" for place, term in enumerate(self.terms)]
 
     @property
     def parts(self) -> list[TermFacts]:

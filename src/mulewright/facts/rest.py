@@ -49,19 +49,19 @@ class RestFacts(Facts):
             raise Missing(self.id if self.id.startswith("mixer.") else f"{self.id}.signal")
         box, output = trace.mixer
         sides = mixer_row(self.mule.signals.mixer(box), output)
-        shifts = [self.of(RestShareFacts, f"{self.id}<{box}.{side}").shift for side in sides]
+        shifts = [self.of(RestShareFacts, f"{self.id}@{box}.{side}").shift for side in sides]
         return self.by(total, values=[self.assumed("neutral_pulse"), *shifts])
 
 
 class RestShareFacts(Facts):
-    """What a box's input adds to an output with every control at rest: ``controller.left<mixer.tug.turn``."""
+    """What a box's input adds to an output with every control at rest: ``controller.left@mixer.tug.turn``."""
 
     kind = "share of a box's input at rest"
     none = "no mixer box is described"
 
     def __init__(self, evaluation: Evaluation, id: str) -> None:
         super().__init__(evaluation, id)
-        device, self.input = id.split("<")
+        device, self.input = id.split("@")
         self.box, self.side = self.input.rsplit(".", 1)
         trace = self.mule.signals.trace(device)
         self.output = trace.mixer[1] if trace.mixer is not None else ""
@@ -73,7 +73,7 @@ class RestShareFacts(Facts):
             mixer = mule.signals.trace(output.id).mixer
             if mixer is not None:
                 sides = mixer_row(mule.signals.mixer(mixer[0]), mixer[1])
-                found += [evaluation.entity(cls, f"{output.id}<{mixer[0]}.{side}") for side in sides]
+                found += [evaluation.entity(cls, f"{output.id}@{mixer[0]}.{side}") for side in sides]
         return found
 
     @fact("1", "sign with which the input enters the output")

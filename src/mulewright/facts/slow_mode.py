@@ -128,7 +128,7 @@ class FunctionModeFacts(Facts):
 
 
 class FirstPartFacts(Facts):
-    """A control's part in an output, without its sign: ``controller.left<radio.control.RV#0``."""
+    """A control's part in an output, without its sign: ``controller.left@radio.control.RV@0``."""
 
     kind = "size of a part of a command"
     none = "no output is commanded"

@@ -38,7 +38,7 @@ class DrivenWheelFacts(Facts):
     @property
     def motor(self) -> MotorFacts:
         """The motor."""
-        return self.of(MotorFacts, self.id.split("<")[0])
+        return self.of(MotorFacts, self.id.split("@")[0])
 
     @fact("s", "pulse from neutral")
     def wheel_pulse(self) -> Value:
@@ -71,7 +71,7 @@ class DrivenWheelFacts(Facts):
 
 
 class CommandedWheelFacts(DrivenWheelFacts):
-    """A wheel with one command of the drive at its end: ``motor.left<turn``."""
+    """A wheel with one command of the drive at its end: ``motor.left@turn``."""
 
     kind = "wheel at one full command"
 
@@ -128,7 +128,7 @@ class TurningFacts(Facts):
         return self.of(DrivingFacts, "drive")
 
     def _fastest(self, command: str) -> Value:
-        wheels = [self.of(CommandedWheelFacts, f"{motor}<{command}") for motor in self.driving.motors]
+        wheels = [self.of(CommandedWheelFacts, f"{motor}@{command}") for motor in self.driving.motors]
         return self.by(largest, values=[wheel.wheel_rim_speed for wheel in wheels])
 
     @property

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from mulewright.design.mule import Mule
-from mulewright.design.paths import written
+from mulewright.design.paths import path_of
 from mulewright.layout.pricing import Priced
 from mulewright.layout.problem import Problem, Seat
 
@@ -33,7 +33,7 @@ def settings(mule: Mule, problem: Problem, priced: Priced) -> dict[str, Any]:
     found = [
         *_commands(mule, problem, priced), *_plugs(problem, priced), *_mixes(mule, problem, priced),
     ]  # fmt: skip
-    return {written(tuple(path.split("."))): value for path, value in found}  # no name has a dot
+    return {path_of(id): value for id, value in found}
 
 
 def by_hand(mule: Mule, problem: Problem, priced: Priced) -> list[str]:

@@ -10,7 +10,7 @@ from mulewright.advice.fixing.bench import Bench
 from mulewright.advice.fixing.levers import Input
 from mulewright.advice.fixing.steps import Setting
 from mulewright.design.merging import UNKNOWN, is_number
-from mulewright.design.paths import look_up, written
+from mulewright.design.paths import look_up, path_of, written
 from mulewright.design.references import outputs_of
 from mulewright.errors import MulewrightError
 from mulewright.shelf.changes import Change
@@ -99,7 +99,7 @@ def _sockets(bench: Bench, change: Change, at: Input) -> Iterator[Choice]:
     plug: dict[str, str] = {}
     for lead, sockets in signals.leads.items():
         if len(sockets) == 1:
-            plug.setdefault(sockets[0], lead if lead.startswith("mixer.") else f"{lead}.signal")
+            plug.setdefault(sockets[0], path_of(lead if lead.startswith("mixer.") else f"{lead}.signal"))
     for socket in every:
         if socket == at.now:
             continue
@@ -143,10 +143,10 @@ def _fuse(bench: Bench, change: Change, at: Input) -> Iterator[Choice]:
     path = at.now or []
     if not path or not path[0].startswith("battery.") or any(one.startswith("fuse.") for one in path):
         return
-    name = _free(bench, "fuse", path[0].partition(".")[2])
+    new = f"fuse.{_free(bench, 'fuse', path[0].partition('.')[2])}"
     for rating in change.values:
         fuse = {"kind": "blade", "rating": rating, "conductor": "plus", "from_battery": "0.1 m"}
-        yield Choice([path[0], f"fuse.{name}", *path[1:]], ((f"fuse.{name}", fuse),), rating)
+        yield Choice([path[0], new, *path[1:]], ((path_of(new), fuse),), rating)
 
 
 def _supply(bench: Bench, change: Change, at: Input) -> Iterator[Choice]:
@@ -162,12 +162,13 @@ def _supply(bench: Bench, change: Change, at: Input) -> Iterator[Choice]:
     text = volts.text if volts is not None else change.usual
     fed_by, new = _source(bench)
     name = _free(bench, "regulator", at.place[1])
+    own, run = f"regulator.{name}", f"wire.{_free(bench, 'wire', name)}"
     for current in change.values:
         regulator = {"kind": "switching", "voltage": text, "current": current, "peak_current": current}
-        wire = {"path": [*fed_by, f"regulator.{name}"], "gauge": "16 AWG", "length": "0.2 m", "joints": []}
-        also = ((f"regulator.{name}", regulator), (f"wire.{_free(bench, 'wire', name)}", wire), *new)
+        wire = {"path": [*fed_by, own], "gauge": "16 AWG", "length": "0.2 m", "joints": []}
+        also = ((path_of(own), regulator), (path_of(run), wire), *new)
         what = f"a regulator of its own, {text}, {current}, from {fed_by[0]}"
-        yield Choice(f"regulator.{name}", also, what)
+        yield Choice(own, also, what)
 
 
 def _source(bench: Bench) -> tuple[list[str], tuple[Setting, ...]]:
