@@ -217,7 +217,7 @@ class _Telling:
     stands_for: ClassVar[type[Table]]
 
     def __getattr__(self, name: str) -> Any:
-        own = object.__getattribute__(self, "__dict__")
+        own = self.__dict__
         try:
             value = own[WITHIN][name]
         except KeyError:

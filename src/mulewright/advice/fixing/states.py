@@ -93,8 +93,7 @@ class State:
         self._through: dict[int, tuple[Said, ...]] = {}
 
     def through(self, seen: int) -> tuple[Said, ...]:
-        """What differs from the file in some fields; two states that agree in it give the same results from them."""
-        seen &= self.bits
+        """What differs from the file in some fields; states that agree in it get the same results from them."""
         found = self._through.get(seen)
         if found is None:
             every = [one.through(seen & one.bits) for one in self.versions if seen & one.bits]
@@ -139,14 +138,14 @@ class Remembered(Generic[V]):
         bits = state.bits
         for seen, known in self._known.items():
             if not seen & moved:
-                found = known.get(state.through(seen) if seen & bits else ())
+                found = known.get(state.through(here) if (here := seen & bits) else ())
                 if found is not None:
                     return found
         return None
 
     def keep(self, state: State, seen: int, value: V) -> None:
         """Remember a result with what was read for it."""
-        self._known.setdefault(seen, {})[state.through(seen)] = value, seen
+        self._known.setdefault(seen, {})[state.through(seen & state.bits)] = value, seen
 
 
 class Shared:
