@@ -108,6 +108,7 @@ def test_the_carrier_is_filled_in() -> None:
     )
     assert "goes on without end" in texts(on, "room-by-eye")[0]
     assert texts(evaluation("tray-cart"), "room")[0].startswith("Free circle about it of at least 1.7 m")
+    assert items(evaluation("vine-lift"))["room"][0].known.startswith("TOO LITTLE ROOM")
     assert texts(evaluation("tray-cart"), "pulled")[0].endswith("at the plug of controller right")
     assert texts(evaluation("soft-fruit-gripper"), "y-lead")[0].startswith(
         "Y-lead jaws joins servo left and servo right"

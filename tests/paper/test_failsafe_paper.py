@@ -115,6 +115,12 @@ def test_the_runaway_stands_in_the_matrix_and_in_a_sentence() -> None:
     assert [row[-1] for row in table["rows"]] == ["", ""]  # to be filled in
 
 
+def test_too_little_room_for_a_lost_link_is_a_warning() -> None:
+    warned = [one["text"] for one in blocks(evaluation("vine-lift")) if one.get("looks") == "warning"]
+    assert any(text.startswith("TOO LITTLE ROOM") and "3 m are free" in text for text in warned)
+    assert not any("TOO LITTLE" in one.get("text", "") for one in blocks(evaluation("tray-cart")))
+
+
 def test_what_is_not_known_is_named() -> None:
     table, missing, *_ = blocks(evaluated(UNKNOWN))
     assert [row[0] for row in table["rows"]] == ["controller left", "controller arm"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mulewright.advice.lost_link import LostOutput, lost_link
+from mulewright.advice.room import short_of
 from mulewright.advice.spoken import UNKNOWN, listed, read, read_with_doubt, spoken
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.body import RoomFacts
@@ -66,7 +67,10 @@ def _room(evaluation: Evaluation, outputs: Sequence[LostOutput]) -> Iterator[Blo
     drives = RunawayFacts.all(evaluation)
     if drives:
         yield Words("Room", "heading")
+        too_small = short_of(evaluation)
         yield Words(_runaway(evaluation, drives[0]))
+        if too_small:
+            yield Words(too_small, "warning")
     yield Words("The test", "heading")
     yield Ticks([(step, "") for step in BEFORE])
 

@@ -21,7 +21,12 @@ class Meter:
     error: str
     mark: Mark
     source: str
+    least: str = ""  # less is not told from nothing
     on_battery: str = ""  # what takes its place where there is no bench supply
+
+    def told(self, value: float) -> float:
+        """A value, or nothing where the meter does not tell it from that. [SI]."""
+        return value if not self.least or value >= to_si(self.least, self.kind) else 0.0
 
     def off(self, value: float) -> float:
         """How far off it may be at a value, either way. [SI]."""

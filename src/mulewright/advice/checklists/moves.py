@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mulewright.advice.checklists.power import Said, Subject
+from mulewright.advice.room import short_of
 from mulewright.advice.spoken import UNKNOWN, listed, read, spoken
 from mulewright.design.schema.functions import Arm, Flywheel, Gripper, Lift, Winch
 from mulewright.facts.body import RoomFacts
@@ -119,6 +120,7 @@ def runaway(evaluation: Evaluation) -> Iterator[Said]:
         if number(facts.node("runaway")) is not None:
             free = evaluation.entity(RoomFacts, "room").node("free")
             known = f"in the file: {read(free)} free" if free.known else ""
+            known = short_of(evaluation) or known
             yield {"way": read(facts.node("runaway")), "free": known}
 
 

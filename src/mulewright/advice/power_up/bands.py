@@ -56,7 +56,7 @@ class Bands:
         low, high = min(ends), max(ends)
         low, high = low - off(low), high + off(high)
         if kind in NEVER_BELOW_ZERO:
-            low = max(low, 0.0)
+            low = meters()[meter].told(max(low, 0.0))
         rests_on = tuple(sources[path] for path in sorted(sources))
         return Band(kind, _bounded(low), _bounded(high), _bounded(values[0]), rests_on=rests_on)
 

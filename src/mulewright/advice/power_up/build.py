@@ -16,6 +16,7 @@ from mulewright.advice.power_up.risk import risk_of
 from mulewright.advice.power_up.servos import servo_steps
 from mulewright.advice.power_up.tester import tester_steps
 from mulewright.advice.power_up.waiting import with_checks
+from mulewright.advice.spoken import listed
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Outcome, Severity, Verdict, run
 from mulewright.facts.graph import Evaluation
@@ -82,8 +83,25 @@ def behind_a_small_fuse(bench: Bench, steps: list[Step]) -> list[Step]:
     most = max(limits, key=lambda limit: limit.amps or 0.0)
     noted = [one.rating.value for one in bench.mule.file.fuse.values() if one.rating is not None]
     fuse = min([most.fuse, *noted]) if most.fuse is not None else None
-    plain[first] = replace(plain[first], limit=Limit(None, None, fuse, most.why, most.needs))
+    why, needs = _what_is_in_it(steps, most)
+    plain[first] = replace(plain[first], limit=Limit(None, None, fuse, why, needs))
     return plain
+
+
+def _what_is_in_it(steps: list[Step], most: Limit) -> tuple[str, tuple[str, ...]]:
+    """Why a first fuse is as large as it is, and what is not in it because nobody knows it."""
+    unknown = [
+        (step.title.partition(":")[0], step.limit.needs)
+        for step in steps
+        if step.limit and step.limit.amps is None
+    ]
+    if not unknown or most.amps is None:
+        return most.why, most.needs
+    needs = sorted({need for _, needs in unknown for need in needs})
+    titles = listed(title for title, _ in unknown)
+    return f"{most.why}. NOT in it, for it is not known: {titles}; it may blow there, nothing wrong", tuple(
+        needs
+    )
 
 
 def _on_radio(bench: Bench) -> Iterator[Step]:

@@ -12,6 +12,7 @@ from mulewright.advice.power_up.cold import full, rested
 from mulewright.advice.power_up.functions import DRIVE, moved_by, small_stick, uncoupled
 from mulewright.advice.power_up.plan import Band, Step, around
 from mulewright.advice.power_up.rails import rails
+from mulewright.advice.room import short_of
 from mulewright.advice.spoken import listed
 from mulewright.facts.first_push import FirstMetreFacts, FirstPushFacts
 from mulewright.facts.loads import held_by
@@ -19,7 +20,7 @@ from mulewright.facts.regulators import LinearFacts
 from mulewright.facts.runaway import RunawayFacts
 from mulewright.facts.slow_mode import FunctionModeFacts
 from mulewright.models.arithmetic import product
-from mulewright.shelf.power_up import factor
+from mulewright.shelf.power_up import factor, fixed
 from mulewright.units.shown import people
 
 
@@ -122,8 +123,14 @@ def rise(regulator: str) -> Read:
 
 def _warm(bench: Bench) -> Step:
     groups: dict[object, list[tuple[str, Band]]] = {}
+    bears = float(bench.evaluation.assumption("regulator_rise").value)
+    touched = fixed("warm")[1] or 0.0
+    hot = []
     for linear in LinearFacts.all(bench.evaluation):
         band = replace(bench.bands.of("warmth", rise(linear.id)), low=None)
+        if band.high is None or band.high > touched:
+            hot.append(linear.regulator.device)
+        band = band.cut(bears, "such a regulator")
         like = None if band.nominal is None else float(f"{band.nominal:.3g}")
         groups.setdefault((like, band.needs), []).append((linear.regulator.device, band))
     found = [
@@ -136,7 +143,13 @@ def _warm(bench: Bench) -> Step:
     rest = [one for one in _warming(bench) if one not in told]
     if rest or not found:
         found.append(bench.constant("warm", "others", "warm", thing=named(rest) if rest else "every servo"))
-    return bench.step("warm", "all", readings=found, live=all_live(bench))
+    do = ["Then feel, back of the hand first."]
+    if hot:
+        do = [
+            f"DO NOT TOUCH {named(hot)}: maybe hotter than a finger bears. Infrared thermometer alone.",
+            "The rest: back of the hand first.",
+        ]
+    return bench.step("warm", "all", do=do, readings=found, live=all_live(bench))
 
 
 def _warming(bench: Bench) -> list[str]:
@@ -181,10 +194,11 @@ def _floor(bench: Bench) -> Step:
         bench.reading("stop", DRIVE, way_to_stop("coasted_way"), way_to_stop("braked_way")),
     ]
     do = [
+        *_room(bench),
         "Range walk first: wheels still up, motors running, the transmitter at reduced power if it can.",
         "Off the blocks, nobody in front of it, somebody at the disconnect. Lowest rate, arms low, a small stick.",
+        "When that went well: slowly to full stick, free way ahead, let go at a mark, read the way from there.",
     ]
-    do += _room(bench)
     live = {DRIVE, "room", "body", *all_live(bench)}
     return bench.step("floor", DRIVE, do=do, readings=found, live=live)
 
@@ -200,6 +214,8 @@ def _room(bench: Bench) -> list[str]:
     if not drives:
         return []
     band = bench.bands.of("way", lambda on: on.entity(RunawayFacts, DRIVE).runaway)
+    if too_small := short_of(bench.evaluation):
+        return [too_small]
     if band.nominal is not None:
         return [
             f"On a lost link at full speed it goes {people(band.nominal, 'm', 2)}: as much free room ahead, and more."
