@@ -53,11 +53,11 @@ GOOD = ["y", "y", "15 A", "12.6 V", "5 kohm", "0.3", "ol", "300 mohm", "2 kohm"]
 def test_readings_are_judged_as_they_come(mulewright: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "stdin", io.StringIO("\n".join([*GOOD, "y", "9 V"]) + "\n"))
     ran = mulewright("power-up", CART, "--ask")
-    assert ran.code == 0
+    assert ran.code == 1
     assert ran.out.count("Inside:") == 7
     said = " ".join(ran.out.split())
     assert "OUTSIDE (above): 5.7 V to 6.3 V. Disconnect at once." in said
-    assert "Put right, type back and read again." in said
+    assert "STOP at step 8: put it right, then back." in said
     assert "11 of " in ran.out
 
 
@@ -73,6 +73,28 @@ def test_the_volts_of_the_pack_set_the_bands_that_follow() -> None:
     assert walk.question is not None
     assert walk.question[0].id == "short:battery.main"
     assert [one.reading.id for one in walk.entries if one.reading] == ["fuse:fuse.main", "pack:battery.main"]
+
+
+def test_a_stop_holds_until_somebody_goes_on_all_the_same(
+    mulewright: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO("n\ny\nback\ny\ny\n30 A\n12.6\ngo on\n12.6\n"))
+    ran = mulewright("power-up", CART, "--ask", "--json")
+    assert [one["answer"] for one in ran.json["entries"]] == ["yes", "yes", "above", "inside"]
+    assert ran.json["went_on_before"] == [4]
+    assert ran.code == 1
+    assert ran.err.count("it stops here") == 2
+
+
+def test_open_checks_come_first_and_a_step_that_waits_for_them_stops() -> None:
+    walk = Walk(plan_power_up(path_of("aisle-carrier")))
+    first = next(place for place, (step, _) in enumerate(walk.questions) if step.waits)
+    out = io.StringIO()
+    done = walk_through(walk, io.StringIO("?\n" * (first + 2)), out)
+    assert out.getvalue().index("R02 runs-on-without-a-link") < out.getvalue().index("1. Nothing that moves")
+    assert len(done.entries) == first
+    assert "STOP before step 8" in out.getvalue()
+    assert len(done.told("go on").told("?").entries) == first + 1
 
 
 def test_units_answers_and_steps_back(mulewright: Run, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -99,7 +121,7 @@ def test_what_was_entered_is_kept_when_it_is_cut_short(
     for _ in range(2):
         monkeypatch.setattr(sys, "stdin", Interrupted("y\ny\n30 A\n"))
         ran = mulewright("power-up", CART, "--ask", "--trail", trail)
-        assert ran.code == 0
+        assert ran.code == 1
         assert "Step 3, above" in ran.out
     kept = [json.loads(line) for line in trail.read_text("utf-8").splitlines()]
     assert [[one["answer"] for one in walk["entries"]] for walk in kept] == [["yes", "yes", "above"]] * 2

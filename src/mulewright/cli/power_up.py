@@ -37,7 +37,10 @@ def power_up(
     settings: Set = None,
     variant: Variant = None,
 ) -> None:
-    """Plan the first power-up: each step with what the meter should show, and what to do if it does not."""
+    """Plan the first power-up: each step with what the meter should show, and what to do if it does not.
+
+    With --ask it ends with 1 where something was not as it should be.
+    """
     from mulewright.cli.power_up_text import print_plan, print_walk, walk_through
     from mulewright.errors import MulewrightError
     from mulewright.tasks.powering_up import Walk, keep_walk, plan_power_up
@@ -66,3 +69,5 @@ def power_up(
     if trail is not None:
         keep_walk(walk, trail)
         typer.echo(f"Kept in {trail}", err=as_json)
+    if walk.outside:
+        raise typer.Exit(1)

@@ -23,7 +23,7 @@ from mulewright.checks.engine import Outcome
 from mulewright.cli.console import WIDTH, console, labelled, paragraph
 from mulewright.errors import MulewrightError, visible
 from mulewright.shelf.power_up import stages
-from mulewright.tasks.powering_up import PACKS, PowerUp, Walk
+from mulewright.tasks.powering_up import GO_ON, PACKS, PowerUp, Walk
 from mulewright.units.kinds import KINDS
 
 BACK, ENDS = ("back", "b"), ("stop", "quit", "q")
@@ -121,15 +121,18 @@ def _print_reading(out: Console, reading: Reading, explained: set[str]) -> None:
 
 def walk_through(walk: Walk, answers: TextIO, out: TextIO) -> Walk:
     """Ask for one reading at a time until the plan ends, or nobody answers; what was entered is kept."""
-    out.write(f"{HOW}\n")
+    out.write(f"{HOW}\n{_opened(walk.found.plan)}")
     shown = 0
     try:
         while (question := walk.question) is not None:
             step, reading = question
-            if step.number != shown:
-                shown = step.number
-                out.write(_asked(step))
-            out.write(_question(reading))
+            if walk.stopped:
+                out.write(_stop(walk))
+            else:
+                if step.number != shown:
+                    shown = step.number
+                    out.write(_asked(step))
+                out.write(_question(reading))
             out.flush()
             line = answers.readline()
             word = line.strip().casefold()
@@ -138,21 +141,41 @@ def walk_through(walk: Walk, answers: TextIO, out: TextIO) -> Walk:
             if word in BACK:
                 walk, shown = walk.back(), 0
                 continue
+            answered = len(walk.entries)
             try:
                 walk = walk.told(line)
             except MulewrightError as no:
                 out.write(f"  {no.what}: {no.rule}\n")
                 continue
-            out.write(_answer(walk))
+            if len(walk.entries) > answered:
+                out.write(_answer(walk))
     except KeyboardInterrupt:
         pass
     out.write("\n")
     return walk
 
 
+def _opened(plan: Plan) -> str:
+    """The open checks, which come before the first step here as well."""
+    lines = ["", "OPEN CHECKS THAT SAY: DO NOT CONNECT THE BATTERY"]
+    for one in plan.open_checks:
+        about = f": {named(one.about)}" if one.about else ""
+        lines.append(_folded(f"{one.verdict.check.id} {one.verdict.check.name}{about}. {one.verdict.what}"))
+    return "\n".join([*lines, ""]) if plan.open_checks else ""
+
+
+def _stop(walk: Walk) -> str:
+    """Why it does not go on by itself."""
+    lines = []
+    if walk.entries and walk.entries[-1].is_outside:
+        lines.append(_folded(f"STOP at step {walk.entries[-1].step.number}: put it right, then back."))
+    if (step := walk.waits) is not None:
+        lines.append(_folded(f"STOP before step {step.number}, {step.title}. It waits {wait_words(step)}."))
+    return "\n".join(["", *lines, f'  back, stop, or "{GO_ON}" all the same? '])
+
+
 def _asked(step: Step) -> str:
     lines = [f"\n{step.number}. {step.title}"]
-    lines += [_folded(f"WAIT: {wait_words(step)}")] if step.waits else []
     lines += [_folded(f"Mind: {line}") for line in step.minds]
     lines += [_folded(line) for line in step.do]
     lines += [_folded(f"Limit: {limit_words(step.limit)}")] if step.limit is not None else []
@@ -172,7 +195,7 @@ def _question(reading: Reading | None) -> str:
 def _answer(walk: Walk) -> str:
     entry = walk.entries[-1]
     if entry.reading is None:
-        return "" if entry.place != "no" else "  Stop here until it is.\n"
+        return ""
     band = band_words(entry.reading.band)
     if entry.place is Place.INSIDE:
         more = " The bands that follow are for these volts." if entry.reading.word in PACKS else ""
@@ -181,8 +204,7 @@ def _answer(walk: Walk) -> str:
         return f"  Written down; no band: {band}.\n"
     if not isinstance(entry.place, Place):
         return f"  Not read; expected: {band}.\n"
-    again = "Put right, type back and read again."
-    return _folded(f"OUTSIDE ({entry.place.value}): {band}. {entry.advice} {again}") + "\n"
+    return _folded(f"OUTSIDE ({entry.place.value}): {band}. {entry.advice}") + "\n"
 
 
 def print_walk(walk: Walk) -> None:
@@ -194,6 +216,9 @@ def print_walk(walk: Walk) -> None:
         paragraph(out, f"Step {entry.step.number}, {entry.place}: {what}: {entry.typed}", 2)
         if entry.advice:
             labelled(out, "Do", entry.advice, 4)
+    if walk.passed:
+        steps = list(dict.fromkeys(walk.passed))
+        paragraph(out, f"Somebody went on past a stop before {step_words(steps)}.", 2)
     if walk.entries and not walk.outside:
         paragraph(out, "Nothing that was read lay outside its band.", 2)
     settled = [step for step in walk.found.plan.steps if step.settles and _finished(walk, step)]

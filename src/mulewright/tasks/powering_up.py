@@ -21,6 +21,7 @@ from mulewright.units.parse import to_si
 JSON_SCHEMA = 1
 NOT_READ = ("?", "-")
 PACKS = ("pack", "dry_pack")  # the readings that set the volts of all that follow
+GO_ON = "go on"  # what has to be typed to pass a stop
 SEEN = {"y": "as it should be", "yes": "as it should be", "n": "not so", "no": "not so", "?": "not looked at"}
 
 
@@ -66,6 +67,11 @@ class Entry:
     place: Place | Literal["yes", "no", "not seen"]
 
     @property
+    def is_outside(self) -> bool:
+        """Whether it is not as it should be."""
+        return self.place not in (Place.INSIDE, Place.UNKNOWN, "yes", "not seen")
+
+    @property
     def advice(self) -> str:
         """What to do about it; empty where it is as it should be."""
         return self.reading.advice(self.place) if self.reading and isinstance(self.place, Place) else ""
@@ -92,6 +98,7 @@ class Walk:
 
     found: PowerUp
     entries: tuple[Entry, ...] = ()
+    went_on: tuple[int, ...] = ()  # how much was answered each time somebody went on past a stop
 
     @cached_property
     def questions(self) -> tuple[tuple[Step, Reading | None], ...]:
@@ -103,6 +110,21 @@ class Walk:
         """What is asked next; None at the end."""
         return self.questions[len(self.entries)] if len(self.entries) < len(self.questions) else None
 
+    @property
+    def waits(self) -> Step | None:
+        """The step that is asked next, where it begins and waits for an open check."""
+        if self.question is None or not self.question[0].waits:
+            return None
+        begun = self.entries and self.entries[-1].step.number == self.question[0].number
+        return None if begun else self.question[0]
+
+    @property
+    def stopped(self) -> bool:
+        """Whether it only goes on once that is said: something was not as it should be, or the next step waits."""
+        if self.question is None or len(self.entries) in self.went_on:
+            return False
+        return bool(self.entries and self.entries[-1].is_outside) or self.waits is not None
+
     def told(self, text: str) -> Walk:
         """The walk after one more answer.
 
@@ -113,6 +135,12 @@ class Walk:
         """
         if self.question is None:
             raise MulewrightError("nothing more is asked", "", "", text.strip())
+        if self.stopped:
+            if text.strip().casefold() != GO_ON:
+                raise MulewrightError(
+                    "it stops here", "", f'back, stop, or "{GO_ON}" all the same', text.strip()
+                )
+            return replace(self, went_on=(*self.went_on, len(self.entries)))
         step, reading = self.question
         entry = _seen(step, text) if reading is None else _read(step, reading, text)
         found = self.found
@@ -123,17 +151,22 @@ class Walk:
             and entry.value is not None
         ):
             found = found.with_pack(reading.id.partition(":")[2], entry.value)
-        return Walk(found, (*self.entries, entry))
+        return Walk(found, (*self.entries, entry), self.went_on)
 
     def back(self) -> Walk:
         """The walk without its last answer."""
-        return replace(self, entries=self.entries[:-1])
+        entries = self.entries[:-1]
+        return replace(self, entries=entries, went_on=tuple(n for n in self.went_on if n <= len(entries)))
 
     @property
     def outside(self) -> list[Entry]:
         """What was not as it should be."""
-        inside = (Place.INSIDE, Place.UNKNOWN, "yes", "not seen")
-        return [one for one in self.entries if one.place not in inside]
+        return [one for one in self.entries if one.is_outside]
+
+    @property
+    def passed(self) -> list[int]:
+        """The steps before which somebody went on past a stop."""
+        return [self.questions[place][0].number for place in self.went_on]
 
     def as_dict(self) -> dict[str, Any]:
         """The walk for programs."""
@@ -143,6 +176,7 @@ class Walk:
             "asked": len(self.questions),
             "entries": [one.as_dict() for one in self.entries],
             "outside": [one.step.number for one in self.outside],
+            "went_on_before": self.passed,
         }
 
 
