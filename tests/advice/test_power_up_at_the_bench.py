@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from mulewright.advice.checklists import checklists_of
+from mulewright.advice.power_up.build import power_up
+from mulewright.advice.power_up.plan import Place
 from mulewright.paper.radio_paper import radio_paper
 from tests.advice.test_power_up import plan, step
 from tests.designs import evaluation
+from tests.paper.oddities import TWO_RADIOS, evaluated
 
 
 def said(design: str, id: str, *, tester: bool = False, supply: bool = False) -> str:
@@ -74,3 +77,55 @@ def test_a_tester_that_the_file_does_not_name_is_only_the_tester() -> None:
         "a tester in the file, with the ends of its pulses",
     )
     assert "tester bench" not in str(found.as_dict())
+
+
+PAIR = (
+    'y_lead.tilt={kind = "parallel", carries = "signal", signal = "receiver.5", red_wire = "in"}',
+    'servo.tilt.signal="y_lead.tilt"',
+    'servo.other={part = "sv-std", signal = "y_lead.tilt"}',
+)
+
+
+def test_servos_on_one_lead_are_tried_one_at_a_time_and_then_together() -> None:
+    found = plan("aisle-carrier", PAIR)
+    first, last = (step(found, f"servo:servo.{one}") for one in ("tilt", "other"))
+    assert first.do[0] == "Servo other on the same Y-lead: its plug out while this one is tried."
+    assert "KN slowly from end to end" in " ".join(last.do)
+    assert not any("together" in line for line in first.do)
+    assert last.do[-1].startswith("Then servo tilt and servo other together")
+    high = [found.readings[f"servo_current:servo.{one}"].band.high for one in ("tilt", "other")]
+    assert None not in high
+
+
+def test_a_checklist_says_what_moves_along_on_the_same_lead() -> None:
+    lists = checklists_of(evaluation("aisle-carrier", PAIR)).lists
+    [tilt] = [
+        one.text for sheet in lists for one in sheet.items if one.text.casefold().startswith("tilt (kn")
+    ]
+    assert "on the same lead with it servo other; nothing else moves" in tilt
+
+
+def test_servos_on_one_part_keep_the_other_horn_off() -> None:
+    found = plan("soft-fruit-gripper", variant="mended")
+    assert "on the same" in step(found, "servo:servo.left").do[0]
+    on_tester = plan("soft-fruit-gripper", ('servo.left.coupled_with="?"', 'servo.right.coupled_with="?"'))
+    assert any("Servo right on the same" in line for line in step(on_tester, "tested_servo:servo.left").do)
+
+
+def test_a_control_is_said_with_its_transmitter_where_there_are_two() -> None:
+    titles = [one.title for one in power_up(evaluated(TWO_RADIOS)).steps if one.id.startswith("function:")]
+    assert titles
+    assert all("transmitter" in title for title in titles)
+
+
+def test_supply_leads_are_metered_before_they_go_in_and_servos_have_no_free_socket() -> None:
+    found = plan("two-benches")
+    leads = [reading.id for one in found.steps for reading in one.readings if reading.word == "lead"]
+    assert leads == ["lead:35", "lead:36"]
+    assert found.readings["lead:35"].band.place(-6.0) is Place.MINUS
+    assert "free socket of servo" not in str(found.as_dict())
+
+
+def test_servos_are_seen_with_the_transmitter_off() -> None:
+    lines = step(plan("aisle-carrier"), "lost_servos:receiver").do
+    assert lines[-1] == "servo tilt on receiver socket 5, by the file: stays where it is."

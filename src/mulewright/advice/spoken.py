@@ -25,6 +25,17 @@ def spoken(id: str) -> str:
     return f"{word} {name.replace('.', ' ')}".rstrip()
 
 
+def control_word(control: str, *, several: bool) -> str:
+    """The name of a control, with its transmitter where there are several.
+
+    >>> control_word("radio.control.RV", several=False), control_word("second_radio.control.RV", several=True)
+    ('RV', 'RV of the second transmitter')
+    """
+    radio, _, name = control.partition(".control.")
+    which = "second transmitter" if radio.startswith("second") else "transmitter"
+    return f"{name} of the {which}" if several else name
+
+
 def listed(names: Iterable[str], last: str = "and") -> str:
     """Several names in one sentence.
 

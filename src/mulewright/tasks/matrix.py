@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from mulewright.advice.lost_link import LostOutput, lost_link
-from mulewright.advice.spoken import UNKNOWN
+from mulewright.advice.spoken import UNKNOWN, control_word
 from mulewright.facts.controls import ControlFacts, RateFacts
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.slow_mode import FunctionModeFacts, SwitchPositionFacts
@@ -99,8 +99,13 @@ def _reach(mode: FunctionModeFacts) -> str:
 
 def _said(evaluation: Evaluation, modes: Sequence[FunctionModeFacts]) -> tuple[str, ...]:
     missed = [mode.name for mode in modes if _wanted(mode) == "yes" and _reach(mode) == MISSES]
-    covered = [rates.covered for rates in RateFacts.all(evaluation)]
-    reached = ", ".join(name for names in covered for name in names or []) or "nothing"
+    rates = RateFacts.all(evaluation)
+    named = [
+        control_word(f"{one.id.removesuffix('.rate')}.control.{name}", several=len(rates) > 1)
+        for one in rates
+        for name in one.covered or []
+    ]
+    reached = ", ".join(named) or "nothing"
     said = [f"The rate switch reaches {reached}."]
     if missed:
         said.append(f"A slow mode is wanted and does not come: {', '.join(missed)}.")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from mulewright.advice.checklists.power import Said, Subject
 from mulewright.advice.lost_link import LostOutput, lost_link
+from mulewright.advice.same_lead import on_the_same_lead
 from mulewright.advice.spoken import UNKNOWN, listed, read, spoken
 from mulewright.advice.start_list import start_list
 from mulewright.design.pushes import code
@@ -65,6 +66,13 @@ def starts(evaluation: Evaluation) -> Iterator[Said]:
 # --- functions, one at a time
 
 
+def _along(evaluation: Evaluation, function: str) -> str:
+    """What moves with a servo because it hangs on the same lead."""
+    servo = f"servo.{function}"
+    others = on_the_same_lead(evaluation.mule, servo) if servo in evaluation.mule.things else []
+    return f"; on the same lead with it {listed(map(spoken, others))}" if others else ""
+
+
 def functions(evaluation: Evaluation) -> Iterator[Said]:
     """Every control with each of its functions: what a small push of it should do."""
     for facts in ControlFacts.all(evaluation):
@@ -75,6 +83,7 @@ def functions(evaluation: Evaluation) -> Iterator[Said]:
                 "push": _push(facts.control),
                 "does": _does(evaluation, function, facts.control),
                 "function": function,
+                "along": _along(evaluation, function),
             }
 
 

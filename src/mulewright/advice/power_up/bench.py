@@ -11,7 +11,7 @@ from mulewright.advice.power_up.currents import volts_of
 from mulewright.advice.power_up.plan import Band, Limit, Mode, Reading, Step
 from mulewright.advice.power_up.risk import in_order
 from mulewright.advice.power_up.words import beyond_words
-from mulewright.advice.spoken import listed, spoken
+from mulewright.advice.spoken import control_word, listed, spoken
 from mulewright.design.harness import Conductor, harness
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
@@ -51,6 +51,12 @@ class Bench:
     def batteries(self) -> list[str]:
         """The packs in use."""
         return [one.id for one in BatteryFacts.all(self.evaluation)]
+
+    def control(self, control: str) -> str:
+        """The name of a control, with its transmitter where there are two."""
+        file = self.mule.file
+        several = file.radio is not None and file.second_radio is not None
+        return control_word(control, several=several)
 
     # --- wires
 

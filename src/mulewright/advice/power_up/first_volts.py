@@ -12,6 +12,7 @@ from mulewright.advice.power_up.plan import Reading, Step
 from mulewright.advice.power_up.rails import (
     draws,
     feeders,
+    lead_readings,
     rail_reading,
     rails,
     receiver_rail,
@@ -49,7 +50,10 @@ def _radio(bench: Bench) -> Step:
     ]
     memories = [radio.planned_memory or radio.memory for _, radio in radios]
     quoted = listed([f'"{memory}"' for memory in memories if memory])
-    starts = [f"{one.name} {one.place or '? (write it down)'}" for one in start_list(bench.evaluation)]
+    starts = [
+        f"{bench.control(one.control)} {one.place or '? (write it down)'}"
+        for one in start_list(bench.evaluation)
+    ]
     live = [name for name, _ in radios]
     return bench.step(
         "radio", "all", live=live, memory=f": {quoted}" if any(memories) else "",
@@ -67,13 +71,14 @@ def _rail(bench: Bench, rail: str) -> Step:
     first = [one for one in sources[:1] if one.startswith("controller.")]
     draw = standing_band_reads(bench, [*(signals or on_it), *first], rail if signals else "", source)
     current = bench.reading("standing", rail, *draw)
+    leads = [reading for one in sources for reading in lead_readings(bench, one)]
     live: set[str] = {rail, *(signals or on_it)}
     for one in sources:
         live |= bench.way(one)
     return bench.step(
         "rail", rail,
         do=_rail_do(bench, rail, sources, signals=bool(signals)),
-        readings=[*_one_by_one(bench, rail, sources), *([current] if source else [])],
+        readings=[*leads, *_one_by_one(bench, rail, sources), *([current] if source else [])],
         live=live, wires=[number for one in sources for number in bench.power_wires(one)],
         limit=bench.limit(source, [("standing", current.band)]) if source else None,
         rail=spoken(rail), sources=_fed_by(sources), draws=named(on_it),
@@ -115,6 +120,11 @@ def _rail_do(bench: Bench, rail: str, sources: Sequence[str], *, signals: bool) 
     if signals:
         lines.append("All servo plugs and the signal plugs of all other controllers stay out.")
         lines.append("The receiver's light shows its own pattern for linked: write down which.")
+    numbers = [one.number for one in bench.wires if one.kind == "supply lead" and one.start.thing in sources]
+    if numbers:
+        lines.append(
+            f"The far end of {wire_words(numbers)} stays out until its volts and its plus are read; then in."
+        )
     bears = [_bears(bench, one) for one in draws(bench, rail)]
     lines.append(f"Never more than they bear: {'; '.join(bears)}.")
     return lines

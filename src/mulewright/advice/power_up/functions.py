@@ -75,7 +75,7 @@ def _own_motors(bench: Bench, command: str) -> list[str]:
 def _step(bench: Bench, function: str, command: str, motors: Sequence[str]) -> Step:
     mule = bench.mule
     controls = mule.controls_for(command)
-    control = listed(one.rsplit(".", 1)[1] for one in controls) if controls else "?"
+    control = listed(map(bench.control, controls)) if controls else "?"
     kind = control_kind(mule, controls[0]) if controls else None
     source = source_of_all(bench, motors)
     more = [(f"{command} running free", free_draw(motors)), ("its start", start_draw(motors))]

@@ -8,8 +8,11 @@ from dataclasses import replace
 from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench
 from mulewright.advice.power_up.plan import Step
+from mulewright.advice.power_up.servos import live_of
 from mulewright.advice.spoken import listed, spoken
-from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts
+from mulewright.design.schema.lost_link import HOLD, NEUTRAL, SILENT
+from mulewright.design.signals import RECEIVERS
+from mulewright.facts.fail_safe import LostLinkFacts, ReceiverFacts, SocketFacts, sources
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Missing, Value
 from mulewright.models.arithmetic import largest
@@ -25,6 +28,37 @@ def lost_link_steps(bench: Bench) -> Iterator[Step]:
         links = [steered[one] for one in fed if one in steered]
         if links:
             yield _step(bench, function, links)
+    for receiver in RECEIVERS:
+        steered_servos = [
+            (f"servo.{name}", socket)
+            for name in mule.file.servo
+            for socket in sources(mule, f"servo.{name}")
+            if socket.startswith(f"{receiver}.") and getattr(mule.file, receiver) is not None
+        ]
+        if steered_servos:
+            yield _servos(bench, receiver, steered_servos)
+
+
+def _servos(bench: Bench, receiver: str, steered: list[tuple[str, str]]) -> Step:
+    """A step for all servos of a receiver together: they do no harm by running on, but by jumping."""
+    radio = "Second transmitter" if receiver.startswith("second") else "Transmitter"
+    do = [
+        "Hands out. Each of them off its middle with its control; transmitter off; watch for 5 s; "
+        "controls to rest, then transmitter on again."
+    ]
+    do += [f"{_then(bench, servo, socket)}." for servo, socket in steered]
+    live = {one for servo, _ in steered for one in live_of(bench, servo)}
+    return bench.step("lost_servos", receiver, do=do, live=live, radio=radio, thing=receiver)
+
+
+def _then(bench: Bench, servo: str, socket: str) -> str:
+    """What a servo does by the file when the link is lost."""
+    does = {NEUTRAL: "goes to neutral", HOLD: "stays where it is", SILENT: "gets no pulses and goes limp"}
+    setting = ""
+    with bench.evaluation.watch() as seen:
+        setting = bench.evaluation.entity(SocketFacts, socket).setting
+    says = f"needs {listed(sorted(seen.gaps))}" if seen.gaps else does.get(setting, f"goes to {setting}")
+    return f"{spoken(servo)} on {spoken(socket)}, by the file: {says}"
 
 
 def notice(links: list[str]) -> Read:

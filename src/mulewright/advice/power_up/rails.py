@@ -8,6 +8,8 @@ from mulewright.advice.power_up.bands import Read
 from mulewright.advice.power_up.bench import Bench, named
 from mulewright.advice.power_up.plan import Reading
 from mulewright.advice.power_up.risk import controllers_in_order
+from mulewright.advice.spoken import spoken
+from mulewright.design.harness import Conductor
 from mulewright.facts.graph import Evaluation
 from mulewright.facts.nodes import Value
 from mulewright.facts.rail import RailFacts, regulator_id
@@ -78,7 +80,7 @@ def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, a
     """The volts of a rail while some of its sources are powered."""
     band = bench.bands.of(readings()["rail"].meter, highest(sources, rail), *_carrying(bench, sources))
     place = _where(bench, rail)
-    return bench.said("rail", key, bench.borne(band, draws(bench, rail)), thing=f"{place}{about}")
+    return bench.said("rail", key, bench.borne(band, draws(bench, rail)), place=f"{place}{about}")
 
 
 def _carrying(bench: Bench, sources: Sequence[str]) -> list[Read]:
@@ -90,6 +92,27 @@ def _carrying(bench: Bench, sources: Sequence[str]) -> list[Read]:
 
 
 def _where(bench: Bench, rail: str) -> str:
-    """What has a free socket on a rail: receivers and boxes, or else its servos."""
+    """Where to probe a rail: at a free socket of a receiver or a box, or else at the plugs of its servos."""
     on_it = draws(bench, rail)
-    return named([one for one in on_it if not one.startswith("servo.")] or on_it)
+    with_sockets = [one for one in on_it if not one.startswith("servo.")]
+    return f"a free socket of {named(with_sockets)}" if with_sockets else f"the supply plug of {named(on_it)}"
+
+
+def lead_readings(bench: Bench, source: str) -> list[Reading]:
+    """Volts and polarity at the far end of each supply lead of a source, before it goes in."""
+    reads = [source_on_rail(source)]
+    if source.startswith("battery."):
+        reads.append(lambda on: on.entity(BatteryFacts, source).full)
+    return [
+        bench.reading("lead", str(one.number), *reads, wire=str(one.number), ends=spoken_end(one))
+        for one in bench.wires
+        if one.kind == "supply lead" and one.start.thing == source
+    ]
+
+
+def spoken_end(lead: Conductor) -> str:
+    """What a lead goes to, for people."""
+    if lead.end is None:
+        return "? (write down what)"
+    place = f"{lead.end.thing}.{lead.end.name}"
+    return spoken(place if lead.end.name.isdigit() else lead.end.thing)

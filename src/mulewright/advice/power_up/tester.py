@@ -10,9 +10,16 @@ from mulewright.advice.power_up.currents import assumed, standing, volts_of
 from mulewright.advice.power_up.first_volts import bus_reading
 from mulewright.advice.power_up.functions import free, uncoupled
 from mulewright.advice.power_up.plan import Reading, Step
-from mulewright.advice.power_up.rails import draws, feeders, rail_reading, rails, source_on_rail
+from mulewright.advice.power_up.rails import (
+    draws,
+    feeders,
+    lead_readings,
+    rail_reading,
+    rails,
+    source_on_rail,
+)
 from mulewright.advice.power_up.risk import controllers_in_order
-from mulewright.advice.power_up.servos import live_of
+from mulewright.advice.power_up.servos import live_of, others_aside
 from mulewright.advice.spoken import listed, spoken
 from mulewright.facts.first_push import TesterPushFacts
 from mulewright.facts.graph import Evaluation
@@ -58,10 +65,18 @@ def _supply(bench: Bench) -> Step:
         rail = next((one for one in rails(bench) if id in draws(bench, one)), None)
         if rail is not None:
             live |= {rail, *draws(bench, rail)}
+            found += [reading for one in feeders(bench, rail) for reading in lead_readings(bench, one)]
             found.append(rail_reading(bench, rail, rail, feeders(bench, rail)))
         elif not _feeding(bench):
             needs = table is None
-            found.append(bench.reading("rail", id, _missing(id if needs else f"{id}.power"), thing=id))
+            found.append(
+                bench.reading(
+                    "rail",
+                    id,
+                    _missing(id if needs else f"{id}.power"),
+                    place=f"a socket of {_called(bench, id)}",
+                )
+            )
     if bench.mule.file.servo:
         do.append(
             "Servo plugs out while the volts are read: they come in one by one, in the steps that follow."
@@ -160,7 +175,11 @@ def _controller(bench: Bench, thing: str) -> Step:
     found: list[Reading] = [bus_reading(bench, thing), at_rest]
     parts = [("standing", at_rest.band)]
     if thing in _feeding(bench):
-        found.append(bench.reading("rail", thing, source_on_rail(thing), thing=_called(bench, tester)))
+        found.append(
+            bench.reading(
+                "rail", thing, source_on_rail(thing), place=f"a free socket of {_called(bench, tester)}"
+            )
+        )
     if motors:
         found.append(bench.constant("still", thing, "still", thing=thing))
     for motor in motors:
@@ -230,7 +249,6 @@ def tester_swing(servo: str, tester: str) -> Read:
 
 def _servo(bench: Bench, servo: str) -> Step:
     tester = tester_of(bench, servo)
-    table = bench.mule.file.servo[servo.split(".", 1)[1]]
     lead = wire_words([one.number for one in bench.wires if one.kind == "servo lead" and one.path == servo])
     do = [
         f"Horn off. Only {spoken(servo)} on the tester{f' ({lead})' if lead else ''}.",
@@ -238,11 +256,7 @@ def _servo(bench: Bench, servo: str) -> Step:
         "The knob slowly to either end: it follows, does not buzz, comes back. Stop where it meets its own stop.",
         "Horn on in its middle. Again, slowly, only as far as its linkage lets it. Sweep only with the horn off.",
     ]
-    if table.coupled_with:
-        do.insert(
-            1,
-            f"{spoken(table.coupled_with)} works on the same part: its horn off, or its plug out of the Y-lead.",
-        )
+    do = [*others_aside(bench, servo), *do]
     found = [bench.reading("swing", servo, _known(bench, tester, tester_swing(servo, tester)), thing=servo)]
     function = bench.mule.function_of(servo) or ""
     live = {f"mechanism.{function}", tester, *live_of(bench, servo)}
