@@ -71,7 +71,7 @@ def _rail(bench: Bench, rail: str) -> Step:
     first = [one for one in sources[:1] if one.startswith("controller.")]
     draw = standing_band_reads(bench, [*(signals or on_it), *first], rail if signals else "", source)
     current = bench.reading("standing", rail, *draw)
-    leads = [reading for one in sources for reading in lead_readings(bench, one)]
+    leads = [reading for one in sources for reading in lead_readings(bench, rail, one)]
     live: set[str] = {rail, *(signals or on_it)}
     for one in sources:
         live |= bench.way(one)

@@ -98,13 +98,14 @@ def _where(bench: Bench, rail: str) -> str:
     return f"a free socket of {named(with_sockets)}" if with_sockets else f"the supply plug of {named(on_it)}"
 
 
-def lead_readings(bench: Bench, source: str) -> list[Reading]:
-    """Volts and polarity at the far end of each supply lead of a source, before it goes in."""
+def lead_readings(bench: Bench, rail: str, source: str) -> list[Reading]:
+    """Volts and polarity at the far end of each supply lead of a source of a rail, before it goes in."""
     reads = [source_on_rail(source)]
     if source.startswith("battery."):
         reads.append(lambda on: on.entity(BatteryFacts, source).full)
+    band = bench.borne(bench.bands.of(readings()["lead"].meter, *reads), draws(bench, rail))
     return [
-        bench.reading("lead", str(one.number), *reads, wire=str(one.number), ends=spoken_end(one))
+        bench.said("lead", str(one.number), band, wire=str(one.number), ends=spoken_end(one))
         for one in bench.wires
         if one.kind == "supply lead" and one.start.thing == source
     ]

@@ -65,7 +65,7 @@ def _supply(bench: Bench) -> Step:
         rail = next((one for one in rails(bench) if id in draws(bench, one)), None)
         if rail is not None:
             live |= {rail, *draws(bench, rail)}
-            found += [reading for one in feeders(bench, rail) for reading in lead_readings(bench, one)]
+            found += [reading for one in feeders(bench, rail) for reading in lead_readings(bench, rail, one)]
             found.append(rail_reading(bench, rail, rail, feeders(bench, rail)))
         elif not _feeding(bench):
             needs = table is None
