@@ -63,3 +63,15 @@ def letter_sizes(page: PageObject) -> set[float]:
 
     page.extract_text(visitor_text=look)
     return found
+
+
+def runs(page: PageObject) -> list[tuple[float, float, str]]:
+    """Every run of letters on a page, with where it begins from the left and from below. [pt]."""
+    found: list[tuple[float, float, str]] = []
+
+    def look(text: str, around: list[float], within: list[float], font: object, size: float) -> None:
+        if text.strip():
+            found.append((around[4] + within[4] * around[0], around[5] + within[5] * around[3], text.strip()))
+
+    page.extract_text(visitor_text=look)
+    return found

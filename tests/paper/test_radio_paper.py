@@ -171,10 +171,9 @@ def test_so_are_two_radios_with_everything_set() -> None:
         {"switch": "SW1", "slow": "33.3 %", "covers": ["LV"]}, "up, away from you",
     )  # fmt: skip
     headings = [
-        block["text"] for block in radio_paper(on).as_dict()["blocks"] if block.get("looks") == "heading"
+        block["text"] for block in radio_paper(on).as_dict()["blocks"] if block.get("looks") == "section"
     ]
-    assert headings[0] == "Radio"
-    assert "Second radio" in headings
+    assert headings == ["Radio", "Second radio"]
 
 
 def test_percent_stands_beside_microseconds_and_duty() -> None:

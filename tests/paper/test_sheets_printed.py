@@ -8,10 +8,11 @@ from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import Grid, Paper, Ticks
 from mulewright.paper.checklists_paper import checklists_paper
 from mulewright.paper.failsafe_paper import failsafe_paper
+from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.radio_paper import radio_paper
 from tests.designs import DESIGNS, evaluation
 from tests.paper.oddities import BARE, HOSTILE, NAMES, TWO_RADIOS, UNKNOWN, evaluated
-from tests.paper.pages import printed, squeezed
+from tests.paper.pages import pages, printed, sheet, squeezed
 
 PAPERS = (radio_paper, failsafe_paper, checklists_paper)
 ODD = {"bare": BARE, "unknown": UNKNOWN, "two radios": TWO_RADIOS}
@@ -62,3 +63,14 @@ def test_of_mules_with_odd_names(name: str) -> None:
     assert_printed(
         evaluated(TWO_RADIOS, *(f"{path}={quotes}{name}{quotes}" for path in ("name", "radio.memory")))
     )
+
+
+@pytest.mark.parametrize("page", ["a4", "letter"])
+@pytest.mark.parametrize("design", DESIGNS)
+def test_what_is_held_beside_the_machine_is_one_page(design: str, page: str) -> None:
+    for make in (radio_paper, plug_paper):
+        assert len(pages(make(evaluation(design)), of=sheet(page=page))) == 1, make
+
+
+def test_each_of_two_radios_has_a_page() -> None:
+    assert len(pages(radio_paper(evaluated(TWO_RADIOS)))) == 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 import sys
 import unicodedata
 from dataclasses import replace
@@ -11,9 +12,9 @@ import pytest
 from pypdf import PdfReader
 
 from mulewright.paper import fonts, typeset
-from mulewright.paper.blocks import TICK, Block, Drawing, Grid, Label, Labels, Paper, Ticks, Words
+from mulewright.paper.blocks import TICK, Block, Drawing, Grid, Label, Labels, Paper, Ticks, Width, Words
 from mulewright.paper.typeset import OURS, LettersLacking, pdf, pictures
-from tests.paper.pages import letter_sizes, pages, printed, said, sheet, squeezed
+from tests.paper.pages import letter_sizes, pages, printed, runs, said, sheet, squeezed
 
 PT_PER_MM = 72 / 25.4
 BOX = '<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="20mm" viewBox="0 0 80 20"><path d="M1 1h78v18h-78z"/></svg>'
@@ -161,7 +162,9 @@ def test_every_character_is_printed_or_refused() -> None:
     assert pdf([paper(*(Words(f"a{one}b") for one in known))], sheet())
 
 
-@pytest.mark.parametrize("quantity", ["0.4 m", "1500 us", "14 AWG", "3.9 s", "0.153 m/s", "79 %", "2.4 N m"])
+@pytest.mark.parametrize(
+    "quantity", ["0.4 m", "-400 us", "1: +400 us", "14 AWG", "3.9 s", "0.153 m/s", "79 %", "2.4 N m"]
+)
 def test_a_number_stays_with_its_unit(quantity: str) -> None:
     for ahead in range(60, 90):
         [made] = pages(
@@ -172,3 +175,67 @@ def test_a_number_stays_with_its_unit(quantity: str) -> None:
             )
         )
         assert any(quantity in line for line in made.extract_text().splitlines())
+
+
+def test_words_from_right_to_left_turn_nothing_around_them() -> None:
+    text = "5: servo ذراع الرافعة; 7: battery, سَلَام, 8: fuse"
+    [made] = pages(paper(Words(text), table(text)))
+    for y in {y for _, y, run in runs(made) if "battery" in run}:
+        line = sorted((x, run.strip("\u2068\u2069;, ")) for x, at, run in runs(made) if at == y)
+        said = " ".join(run for _, run in line)
+        assert said.index("5: servo") < said.index("ذراع") < said.index("7: battery") < said.index("fuse")
+
+
+HEADS = (
+    "output",
+    "moves",
+    "socket",
+    "receiver",
+    "it then",
+    "the machine",
+    "after",
+    "as far as",
+    "commands",
+    "seen",
+)
+
+
+@pytest.mark.parametrize("page", ["a4", "letter"])
+def test_heads_of_columns_do_not_overlap(page: str) -> None:
+    row = (
+        "controller right", "drive (front_right and rear_right)", "1", "no", "stops and brakes",
+        "rolls out and stands, or goes on", "1 s (assumed)", "?", "-", "",
+    )  # fmt: skip
+    widths: tuple[Width, ...] = ("fit", "fit", 1, 0.5, 1.3, 2.4, "fit", "fit", 0.5, 2.2)
+    for wide in (True, False):
+        [made] = pages(paper(Grid(HEADS, [row] * 3, widths), wide=wide), of=sheet(page=page))
+        line = sorted(run for run in runs(made) if run[2] in HEADS)
+        assert len(line) > 5
+        for (x, y, head), (beside, at, _) in itertools.pairwise(line):
+            assert y != at or x + fonts.width(head, 9.5, bold=True) < beside, head
+
+
+def test_long_words_break_behind_what_divides_them() -> None:
+    name = "servo.plain.signal_of_it.and_its_lead."
+    for width in range(20, 60):
+        [made] = pages(paper(Words(f"{'x' * 9} {'y ' * width}{name}")))
+        lines = made.extract_text().splitlines()
+        assert any(
+            line.endswith(name[:cut]) for line in lines for cut in range(1, 39) if name[cut - 1] in "._"
+        )
+        assert not {"s", "."} & {line.strip() for line in lines}
+
+
+def test_what_folds_stands_on_one_page_in_two_columns() -> None:
+    long = paper(*[block for n in range(9) for block in (Words(f"Part {n}", "heading"), table(*"abcde"))])
+    assert len(pages(long)) == 2
+    [made] = pages(replace(long, folds=True))
+    assert made.mediabox.width > made.mediabox.height
+    assert min(letter_sizes(made)) >= 8
+    assert squeezed(made.extract_text()).index("Part0") < squeezed(made.extract_text()).index("Part8")
+
+
+def test_sections_have_pages_of_their_own_where_one_page_is_too_small() -> None:
+    part = (Words("Part", "section"), table(*["x"] * 30))
+    assert len(pages(paper(*part, *part))) == 2
+    assert len(pages(paper(part[0], table("x"), part[0], table("y")))) == 1

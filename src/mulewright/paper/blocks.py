@@ -17,7 +17,7 @@ class Words:
 
     block: ClassVar[str] = "words"
     text: str
-    looks: Literal["plain", "small", "heading", "warning"] = "plain"
+    looks: Literal["plain", "small", "heading", "section", "warning"] = "plain"  # a section may begin a page
 
 
 @dataclass(frozen=True)
@@ -84,6 +84,7 @@ class Paper:
     what_for: str  # one sentence under the title
     blocks: Sequence[Block]
     wide: bool = False  # whether it lies on its long side
+    folds: bool = False  # whether it may be turned and set in two columns, to stand on one page
     data: Mapping[str, Any] = field(default_factory=dict)  # more than the blocks say, for programs
 
     def as_dict(self) -> dict[str, Any]:

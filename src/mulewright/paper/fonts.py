@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import sys
 import unicodedata
 from collections.abc import Iterable, Mapping
 from functools import cache
@@ -13,6 +15,8 @@ SYMBOLS = ("So", "Sk", "Sm", "Sc")  # kinds of characters that belong to no scri
 CAPITALS = ("CJK",)  # scripts that are known by their letters
 PRIVATE = "Co"  # kind of characters for private use
 UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # kinds of characters that leave no mark
+LEFTWARD = ("R", "AL")  # directions of letters that run from right to left
+MARKS = ("NSM",)  # and of what stands above or below a letter
 MARKING = ("L", "AL", "AN")  # directions of those among them that do: they stand before what they act on
 
 
@@ -66,6 +70,26 @@ def lacking(text: str) -> set[str]:
         for character in set(text)
         if unicodedata.category(character) == PRIVATE or not (ord(character) in shown or _unseen(character))
     }
+
+
+def isolated(text: str) -> str:
+    """The same, where words that run from right to left turn nothing around them.
+
+    Without that a number behind such a word is set before it.
+    """
+    return text if text.isascii() else _leftward().sub("\u2068\\g<0>\u2069", text)
+
+
+@cache
+def _leftward() -> re.Pattern[str]:
+    """Words that run from right to left, one behind the other."""
+    every = [chr(code) for code in range(sys.maxunicode + 1)]
+    letters, marks = (
+        re.escape("".join(char for char in every if unicodedata.bidirectional(char) in kinds))
+        for kinds in (LEFTWARD, MARKS)
+    )
+    word = rf"[{letters}](?:[\w\-'{marks}]*[\w{marks}])?"
+    return re.compile(rf"{word}(?:\s+{word})*")
 
 
 def _unseen(character: str) -> bool:

@@ -40,6 +40,7 @@ def plug_paper(evaluation: Evaluation) -> Paper:
         "Plug map",
         "What belongs where. Compare it with the machine, battery off, and tick what you saw.",
         blocks or [Words("No socket, no motor lead and no power terminal is described.")],
+        folds=True,
     )
 
 

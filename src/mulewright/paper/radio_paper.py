@@ -45,7 +45,7 @@ def _radio(evaluation: Evaluation, name: str, *, alone: bool) -> Iterator[Block]
     receiver = evaluation.mule.things.get(receiver_name)
     assert receiver is None or isinstance(receiver, Receiver)
     if not alone:
-        yield Words(spoken(name).capitalize(), "heading")
+        yield Words(spoken(name).capitalize(), "section")
     yield Grid(
         ("setting", "is", "setting ", "is "), _as_a_whole(radio, receiver), ("fit", 1, "fit", 1), (0, 2)
     )

@@ -121,7 +121,7 @@ def _data(papers: Sequence[Paper], sheet: Sheet) -> dict[str, Any]:
 
 
 def _paper(paper: Paper) -> dict[str, Any]:
-    found = paper.as_dict() | {"head": fonts.shortened(paper.title, SMALL, HEAD)}
+    found = paper.as_dict() | {"head": fonts.shortened(paper.title, SMALL, HEAD), "folds": paper.folds}
     for block, data in zip(paper.blocks, found["blocks"], strict=True):
         data.pop("alone", None)
         if isinstance(block, Labels):
@@ -146,7 +146,7 @@ def _strips(block: Labels) -> dict[str, Any]:
 def _seen(value: Any) -> Any:
     """The same with every text as it can be seen; SVG is no text."""
     if isinstance(value, str):
-        return visible(value)
+        return fonts.isolated(visible(value))
     if isinstance(value, dict):
         return {key: inner if key == "svg" else _seen(inner) for key, inner in value.items()}
     if isinstance(value, list | tuple):
