@@ -8,9 +8,12 @@ from mulewright.design.schema.functions import Arm, Flywheel, Lift, Winch
 ALWAYS = (
     "This is worked out from what was typed. No check tripped is not an approval of any kind.",
     "Local rules on radio, batteries and minors come first; ask somebody qualified where you are unsure.",
-    "The moment the drive battery is connected the machine may go to full power: wheels off the ground, hands away.",
-    "Transmitter on first and off last. Try the fail-safe with the wheels up before every session.",
 )
+DRIVEN = (
+    "The moment the drive battery is connected the machine may go to full power: "
+    "wheels off the ground, hands away."
+)
+STEERED = "Transmitter on first and off last. Try the fail-safe with the wheels up before every session."
 LITHIUM = (
     "Lithium cells: never above 4.2 V or below 3.0 V a cell, charge attended on a surface that cannot burn, "
     "never use a swollen or dented pack."
@@ -26,6 +29,10 @@ def cautions(mule: Mule) -> list[str]:
     """The cautions that concern a mule, the general ones first."""
     file = mule.file
     found = [*ALWAYS]
+    if file.motor or file.controller or file.drive is not None or not file.servo:
+        found.append(DRIVEN)
+    if not file.tester or file.radio or file.second_radio or file.receiver or file.second_receiver:
+        found.append(STEERED)
     if any((pack.chemistry or "lithium").startswith("lithium") for pack in file.battery.values()):
         found.append(LITHIUM)
     kinds = [type(mechanism) for mechanism in file.mechanism.values()]
