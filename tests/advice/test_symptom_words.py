@@ -71,6 +71,36 @@ SAID = {
     "it was fine yesterday": "worked-yesterday",
 }
 
+# short ones, as they are shouted across the bench
+SHORT = {
+    "jaw buzzes": "servo-buzzes",
+    "gripper hums": "servo-buzzes",
+    "claw is buzzing when shut": "servo-buzzes",
+    "servo whines and won't stop": "servo-buzzes",
+    "arm drops when I let go": "arm-sinks",
+    "arm won't stay up": "arm-sinks",
+    "left wheel won't spin": "one-still",
+    "it veers to the left": "pulls-aside",
+    "pulls right": "pulls-aside",
+    "left and right swapped": "steer-mirrored",
+    "steering is reversed": "steer-mirrored",
+    "lurches at the start": "nothing-then-jump",
+    "cannot creep slowly": "nothing-then-jump",
+    "too fast, hard to control": "twitchy-centre",
+    "moves by itself": "creeps-same-way",
+    "turns on its own": "creeps-same-way",
+    "gears grind": "clicks-under-load",
+    "plug melted": "wire-hot",
+    "gripper doesn't hold": "servo-weak",
+    "drops what it holds": "servo-weak",
+    "gripper lets go of things": "servo-weak",
+    "nods when braking": "tail-lifts",
+    "flywheel too slow": "one-slow",
+    "winch turns but rope doesn't": "motor-turns-arm-not",
+    "arm stutters": "arm-jerky-up",
+    "browns out when the arm lifts": "resets-on-lift",
+}
+
 
 def test_people_are_understood() -> None:
     found = {}
@@ -84,6 +114,11 @@ def test_people_are_understood() -> None:
     missed = {text: ids for text, ids in found.items() if text not in first}
     assert len(first) >= LEAST_FIRST * len(SAID), missed
     assert len(listed) >= LEAST_LISTED * len(SAID), missed
+
+
+@pytest.mark.parametrize("text", SHORT)
+def test_short_words_lead_there_first(text: str) -> None:
+    assert matches(text)[0].symptom.id == SHORT[text]
 
 
 def test_every_symptom_is_found_by_each_of_its_own_phrases() -> None:
