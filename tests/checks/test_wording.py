@@ -18,3 +18,8 @@ def test_a_value_at_its_limit_reads_like_it() -> None:
 
 def test_three_digits_do_as_a_rule() -> None:
     assert say("{value} of {limit}", {}, np.array(1.23456), np.array(2.0), None, ()) == "1.23 of 2"
+
+
+def test_a_place_that_was_passed_is_said_without_a_minus() -> None:
+    for value, text in ((4.0, "4 before, 3"), (-57.5, "57.5 beyond, 3")):
+        assert say("{value:side}, {limit}", {}, np.array(value), np.array(3.0), None, ()) == text

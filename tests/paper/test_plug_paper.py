@@ -105,6 +105,22 @@ def test_a_pulled_red_wire_an_odd_plug_and_a_shared_socket_are_seen() -> None:
     assert any(isinstance(block, Words) and block.looks == "warning" for block in paper.blocks)
 
 
+def test_plugs_that_two_things_drive_at_once_are_seen() -> None:
+    paper = plug_paper(evaluation("soft-fruit-gripper", variant="receiver-left-plugged"))
+    receiver = grids(paper)["Receiver rx8"]
+    assert receiver.rows[4][:3] == ("5", "2", "servo left lead 2")
+    assert receiver.rows[4][5] == "receiver socket 5 and tester bench at once"
+    assert receiver.marked == [4]
+    assert grids(paper)["Boxes, testers and Y-leads"].marked == [0, 1, 2]
+    assert not any(grid.marked for grid in grids(plug_paper(evaluation("soft-fruit-gripper"))).values())
+
+
+def test_a_plug_that_gets_another_control_than_planned_is_seen() -> None:
+    receiver = next(iter(grids(plug_paper(evaluation("leaf-sweeper"))).values()))
+    assert receiver.rows[6][5] == "KN2, but should be SW2"
+    assert receiver.marked == [6]
+
+
 def test_what_nobody_noted_is_asked_for() -> None:
     sets = (
         "controller.lift.signal=?",

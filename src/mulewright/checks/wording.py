@@ -15,7 +15,7 @@ MOST_SEEN = 4  # things seen that a finding lists before it only counts them
 
 
 class Shown:
-    """A number that a sentence writes as ``{value}``, or as percent with ``{value:%}``."""
+    """A number in a sentence: ``{value}``, ``{value:%}`` as percent, ``{value:side}`` as before or beyond a place."""
 
     def __init__(self, value: Value | float, unit: str, digits: int = DIGITS) -> None:
         self.value, self.unit, self.digits = average(value), unit, digits
@@ -23,6 +23,8 @@ class Shown:
     def __format__(self, spec: str) -> str:
         if spec == "%":
             return percent(self.value, self.digits)
+        if spec == "side":
+            return f"{people(abs(self.value), self.unit, self.digits)} {'before' if self.value >= 0 else 'beyond'}"
         return people(self.value, self.unit, self.digits)
 
 

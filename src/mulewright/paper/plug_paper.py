@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from mulewright.advice.spoken import spoken
+from mulewright.advice.spoken import listed, spoken
 from mulewright.design.commands import Term, channel_terms, terms
 from mulewright.design.harness import Conductor, Harness, Pin, harness
 from mulewright.design.mule import Mule
@@ -13,6 +13,8 @@ from mulewright.design.schema.electrics import Lead
 from mulewright.design.schema.radio import Receiver
 from mulewright.design.signals import RECEIVERS
 from mulewright.facts.graph import Evaluation
+from mulewright.facts.nodes import number
+from mulewright.facts.plugs import PlannedPlugFacts
 from mulewright.paper.blocks import TICK, Block, Grid, Paper, Width, Words
 from mulewright.paper.places import SIGNS, place
 
@@ -21,6 +23,7 @@ PLUGS = ("servo lead", "supply lead")
 COLUMNS = ("socket", "wire", "plug of", "red wire", "way round", "commanded by", "seen")
 WIDTHS: Sequence[Width] = ("fit", "fit", 1, "fit", "fit", 1.3, "fit")
 EMPTY = "(empty)"
+AT_ONCE, INSTEAD = " at once", ", but should be "
 GROUND = (
     "Way round: the ground wire, black or brown as a rule, goes to the pin that the case marks as ground. "
     "Where nothing is marked, look it up before you plug."
@@ -31,7 +34,7 @@ def plug_paper(evaluation: Evaluation) -> Paper:
     """The map of all plugs, motor leads and power terminals."""
     mule = evaluation.mule
     wires = harness(mule)
-    blocks = [*_receivers(mule, wires), *_boxes(mule, wires), *_loose(mule, wires)]
+    blocks = [*_receivers(evaluation, wires), *_boxes(evaluation, wires), *_loose(evaluation, wires)]
     if any(isinstance(block, Grid) for block in blocks):
         blocks.append(Words(GROUND, "small"))
     blocks += [*_motors(mule, wires), *_power(wires)]
@@ -47,17 +50,17 @@ def plug_paper(evaluation: Evaluation) -> Paper:
 # --- sockets
 
 
-def _receivers(mule: Mule, wires: Harness) -> Iterator[Block]:
+def _receivers(evaluation: Evaluation, wires: Harness) -> Iterator[Block]:
     for receiver, radio in zip(RECEIVERS, ("radio", "second_radio"), strict=True):
-        table = mule.things.get(receiver)
+        table = evaluation.mule.things.get(receiver)
         if not isinstance(table, Receiver):
             continue
         named = set(_used(wires, receiver))
         known = [str(number) for number in range(1, (table.channels or 0) + 1)]
         rows: list[Row] = []
         for socket in [*known, *sorted(named - set(known), key=_by_number)]:
-            idle = channel_terms(mule, radio, int(socket)) if socket.isdigit() else []
-            rows += _socket(mule, wires, receiver, socket, socket, idle)
+            idle = channel_terms(evaluation.mule, radio, int(socket)) if socket.isdigit() else []
+            rows += _socket(evaluation, wires, receiver, socket, socket, idle)
         part = f" {table.part}" if table.part else ""
         yield from _table(f"{spoken(receiver).capitalize()}{part}", rows)
         if table.channels is None:
@@ -68,14 +71,16 @@ def _by_number(name: str) -> tuple[int, str]:
     return (int(name), "") if name.isdigit() else (1_000, name)
 
 
-def _boxes(mule: Mule, wires: Harness) -> Iterator[Block]:
+def _boxes(evaluation: Evaluation, wires: Harness) -> Iterator[Block]:
     rows: list[Row] = []
-    for id, sockets in _sockets(mule, wires):
+    for id, sockets in _sockets(evaluation.mule, wires):
         for socket in sockets:
-            rows += _socket(mule, wires, id, socket, place(Pin(id, socket)), [])
+            rows += _socket(evaluation, wires, id, socket, place(Pin(id, socket)), [])
     yield from _table("Boxes, testers and Y-leads", rows)
-    fed = [id for id in mule.things if id.startswith("servo.") and _into(wires, id)]
-    rows = [row for id in fed for row in _socket(mule, wires, id, "supply", place(Pin(id, "supply")), [])]
+    fed = [id for id in evaluation.mule.things if id.startswith("servo.") and _into(wires, id)]
+    rows = [
+        row for id in fed for row in _socket(evaluation, wires, id, "supply", place(Pin(id, "supply")), [])
+    ]
     yield from _table("Supplies of their own", rows)
 
 
@@ -104,24 +109,24 @@ def _into(wires: Harness, id: str) -> list[Conductor]:
 
 
 def _socket(
-    mule: Mule, wires: Harness, id: str, socket: str, name: str, idle: Sequence[Term]
+    evaluation: Evaluation, wires: Harness, id: str, socket: str, name: str, idle: Sequence[Term]
 ) -> Iterator[Row]:
     """One row for each plug in a socket, or one that says that it is empty."""
     plugs = [wire for wire in _into(wires, id) if wire.end and wire.end.name == socket]
     for wire in plugs:
-        yield (name, *_plug(mule, wire), TICK)
+        yield (name, *_plug(evaluation, wire), TICK)
     if not plugs:
-        yield (name, "", EMPTY, "", "", _commanded(mule, idle), TICK)
+        yield (name, "", EMPTY, "", "", _commanded(evaluation.mule, idle), TICK)
 
 
-def _plug(mule: Mule, wire: Conductor) -> Row:
+def _plug(evaluation: Evaluation, wire: Conductor) -> Row:
     red = {True: "pulled", False: "in", None: "?"}[wire.red_pulled]
     return (
         str(wire.number),
         place(wire.start),
         red,
-        _way_round(mule, wire),
-        _commands(mule, wire),
+        _way_round(evaluation.mule, wire),
+        _commands(evaluation, wire),
     )
 
 
@@ -133,13 +138,26 @@ def _way_round(mule: Mule, wire: Conductor) -> str:
     return "as marked" if said in (None, "as marked") else f"is {said}"
 
 
-def _commands(mule: Mule, wire: Conductor) -> str:
+def _commands(evaluation: Evaluation, wire: Conductor) -> str:
     if wire.kind == "supply lead":
         return "supply only"
+    mule = evaluation.mule
+    sources = next((net.sources for net in mule.signals.nets.values() if wire.path in net.leads), ())
+    if len(sources) > 1:
+        return f"{listed(map(spoken, sources))}{AT_ONCE}"
     trace = mule.signals.trace(wire.path)
     if (trace.source or "").startswith("tester."):
         return "tester"
-    return _commanded(mule, terms(mule, trace)) or "?"
+    moved_by = _commanded(mule, terms(mule, trace))
+    return f"{moved_by}{_instead_of(evaluation, wire.path)}" if moved_by else "?"
+
+
+def _instead_of(evaluation: Evaluation, lead: str) -> str:
+    """The controls that it should follow, where none of them reaches it."""
+    plug = next((one for one in PlannedPlugFacts.all(evaluation) if one.id == lead), None)
+    if plug is None or number(plug.node("on_its_channel")) != 0:
+        return ""
+    return f"{INSTEAD}{', '.join(dict.fromkeys(control.rsplit('.', 1)[1] for control in plug.planned))}"
 
 
 def _commanded(mule: Mule, moved_by: Sequence[Term]) -> str:
@@ -156,7 +174,10 @@ def _table(heading: str, rows: Sequence[Row]) -> Iterator[Block]:
         odd = [
             place
             for place, row in enumerate(rows)
-            if sockets.count(row[0]) > 1 or row[4].startswith(("is", "ground"))
+            if sockets.count(row[0]) > 1
+            or row[4].startswith(("is", "ground"))
+            or row[5].endswith(AT_ONCE)
+            or INSTEAD in row[5]
         ]
         yield Words(heading, "heading")
         yield Grid(COLUMNS, rows, WIDTHS, strong=(0, 1), marked=odd)
@@ -164,11 +185,11 @@ def _table(heading: str, rows: Sequence[Row]) -> Iterator[Block]:
             yield Words("Two plugs are noted in one socket: it takes one.", "warning")
 
 
-def _loose(mule: Mule, wires: Harness) -> Iterator[Block]:
+def _loose(evaluation: Evaluation, wires: Harness) -> Iterator[Block]:
     loose = [wire for wire in wires.conductors if wire.end is None]
     if loose:
         yield Words("Plugs of which nobody noted where they belong", "heading")
-        rows = [("", *_plug(mule, wire)[:-1], "", TICK) for wire in loose]
+        rows = [("", *_plug(evaluation, wire)[:-1], "", TICK) for wire in loose]
         yield Grid(COLUMNS, rows, WIDTHS, strong=(0, 1))
 
 

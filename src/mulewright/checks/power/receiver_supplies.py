@@ -38,8 +38,8 @@ DARK_SIDE = (*SPLIT, "controller.lift.red_wire=pulled", "controller.pump.red_wir
     seen="Receiver stays dark, and nothing answers",
     symptom=Symptom.STILL,
     fixes=(
-        "Put the red wire of one controller with a regulator (BEC) back into its plug.",
         "Give the rail a receiver pack or a regulator of its own.",
+        "Put a red wire back into its plug, where a controller with a regulator (BEC) hangs on the rail.",
     ),
     levers=(
         "controller.*.red_wire",

@@ -160,7 +160,8 @@ def linkage_hits_first(servo: LinkedServoFacts, limits: Limits) -> Answer:
     return below(
         servo.clearance,
         limits,
-        "From {low} to {high}, {value} is left before the linkage binds; at least {limit} is expected.",
+        "From {low} to {high}, its way ends {value:side} the place where the linkage binds; at least {limit} "
+        "before it is expected.",
         low=servo.lowest,
         high=servo.highest,
     )
