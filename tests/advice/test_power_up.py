@@ -427,6 +427,8 @@ def test_a_band_ends_at_what_the_part_bears() -> None:
         bus = plan("leaf-sweeper").readings[f"bus:controller.{side}"].band
         assert bus.high == 13.0
         assert bus.place(13.5) is Place.ABOVE
+    behind = plan("leaf-sweeper").readings["bus:battery.main>board.main"].band
+    assert behind.high == 13.0
 
 
 def test_where_nothing_of_a_band_is_left_nothing_is_connected() -> None:

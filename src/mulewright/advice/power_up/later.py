@@ -42,8 +42,9 @@ def _batteries(bench: Bench) -> Iterator[Step]:
         if pack not in supply.sources:
             continue
         ends = [run.end for run in supply.runs_from(pack)]
+        volts = bench.pack_bands.of("volts", rested(pack), full(pack))
         readings = [
-            bench.reading("bus", f"{pack}>{end}", rested(pack), full(pack), pack=True, thing=end)
+            bench.said("bus", f"{pack}>{end}", bench.borne(volts, _behind(bench, end)), thing=end)
             for end in ends
         ]
         rail = next(iter(rails(bench)), "")
@@ -57,6 +58,14 @@ def _batteries(bench: Bench) -> Iterator[Step]:
             wires=bench.numbers(thing=pack, kinds=("plus", "minus")), thing=pack,
             fuse=named(fuses) if fuses else "a fuse", first=_fuse_first(bench, fuses),
         )  # fmt: skip
+
+
+def _behind(bench: Bench, end: str) -> list[str]:
+    """A thing, and the controllers to which the current goes on from it."""
+    return [
+        end,
+        *(one for one in everything(bench) if one.startswith("controller.") and end in bench.way(one)),
+    ]
 
 
 def _fuse_first(bench: Bench, fuses: Sequence[str]) -> str:
