@@ -404,6 +404,11 @@ def test_what_was_not_pushed_is_not_written(mulewright: Run, tmp_path: Path) -> 
         (("--floor", "sideways:+00"), "this drive has no command 'sideways'"),
         (("--floor", "forward:+"), "ahead, to the right, turned right"),
         (("--pushes", RIGHT, "--tester", "out1:"), "this names no wheel that turned"),
+        (
+            ("--tester", "out9:RR-"),
+            "no place called 'out9' for a tester\n  Rule: one of forward, strafe, turn, out1, ",
+        ),
+        (("--floor", "sideways:+00", "--ask"), "this drive has no command 'sideways'"),
         (("--pushes", RIGHT, "--tester", "out1:FL-"), "no wiring shows both"),
         (("--pushes", RIGHT, "--tester", "FL:?"), "a test that nobody saw tells nothing"),
         (("--pushes", RIGHT, "--record", "as-seen"), "as-seen"),

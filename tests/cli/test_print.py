@@ -138,8 +138,11 @@ def test_only_papers_of_ours_are_written_over(mulewright: Run, cart: Path) -> No
         (("--page", "a5"), "print.page (laid over "),
         (("--page", "A4"), "Closest: a4"),
         (("--tape", "10 mm"), "no label tape is this wide\n  Rule: 9 mm, 12 mm, 18 mm or 24 mm\n  Found: 10 mm\n  Closest: 9 mm"),
-        (("--tape", "12"), "print.tape (laid over "),
-        (("--tape", "wide"), "not a length"),
+        (("--tape", "12"), "--tape: no label tape is this wide\n  Rule: 9 mm, 12 mm, 18 mm or 24 mm\n  Found: 12\n  Closest: 12 mm"),
+        (("--tape", "17 kg"), "Closest: 18 mm"),
+        (("--tape", "wide"), "Closest: 12 mm"),
+        (("--what", ""), "--what: names no paper\n  Rule: one or several of plugs, "),
+        (("--what", " , "), "--what: names no paper"),
         (("--variant", "none"), "no variant"),
     ],
 )  # fmt: skip

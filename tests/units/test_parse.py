@@ -57,6 +57,7 @@ def test_a_unit_beyond_the_usual_ones_is_converted_too() -> None:
         ("0,5 N m", "torque", "0.5 N m"),
         ("3 kg.cm", "torque", "3 kgf.cm"),
         ("200 rpn", "rotation", "200 rpm"),
+        ("12 kg", "length", "12 m"),  # a unit of another kind is no slip of the finger for km
     ],
 )
 def test_a_refusal_names_the_accepted_units_and_the_nearest_text(text: str, kind: str, nearest: str) -> None:

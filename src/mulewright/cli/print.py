@@ -40,9 +40,9 @@ def print_(
     variant: Variant = None,
 ) -> None:
     """Print papers for the bench: plug map, wiring picture, labels, radio settings, checklists and more."""
-    from mulewright.tasks.printing import print_papers
+    from mulewright.tasks.printing import print_papers, tape_said
 
-    sizes = {"print.page": page, "print.tape": tape}
+    sizes = {"print.page": page, "print.tape": tape_said(tape) if tape is not None else None}
     laid_over = [*(settings or ()), *(f"{path}={said}" for path, said in sizes.items() if said is not None)]
     write = out is not None or not as_json
     printed = print_papers(file, what or (), laid_over, variant, out=out, day=date.today(), write=write)

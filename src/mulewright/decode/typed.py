@@ -149,7 +149,12 @@ def _test(name: str, word: str, code: Code, sockets: Mapping[str, int]) -> Probe
                 read_signs(sign, 1, where, wheel), where, word
             )
         return Probe(OUTPUT, sockets[name.casefold()], tuple(moved))
-    wheel = wheel_named(code, name, TESTER)
+    try:
+        wheel = wheel_named(code, name, TESTER)
+    except MulewrightError as no:
+        places = (*code.commands, *sockets, *map(short, code.wheels))
+        no.what, no.rule = f"there is no place called {name!r} for a tester", f"one of {', '.join(places)}"
+        raise
     (sign,) = _looked(read_signs(word, 1, where, code.wheels[wheel]), where, word)
     return Probe("lead", wheel, tuple(sign * (place == wheel) for place in range(wheels)))
 

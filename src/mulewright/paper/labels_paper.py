@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mulewright.design.harness import Conductor, harness
-from mulewright.errors import DesignError
 from mulewright.facts.graph import Evaluation
 from mulewright.paper import fonts
 from mulewright.paper.blocks import Block, Label, Labels, Paper, Words
 from mulewright.paper.places import SIGNS, place
-from mulewright.paper.strips import TAPES, Strip
-from mulewright.units.quantity import Quantity
+from mulewright.paper.strips import Strip, tape_of
 from mulewright.units.shown import people
 
 USUAL = 12e-3  # [m] tape
@@ -30,7 +28,8 @@ def labels_paper(evaluation: Evaluation) -> Paper:
         If no tape is as wide as the file says.
     """
     mule = evaluation.mule
-    strip = Strip(_tape(mule.file.print.tape))
+    said = mule.file.print.tape
+    strip = Strip(tape_of(said.value, said.text, "print.tape") if said is not None else USUAL)
     name, wires = mule.file.name, harness(mule).conductors
     labels = [label for wire in wires for label in _labels(name, wire, strip)]
     blocks: list[Block] = [Labels(labels, strip.tape)] if labels else [Words("No wire is described.")]
@@ -38,18 +37,6 @@ def labels_paper(evaluation: Evaluation) -> Paper:
     if any(mule.file.name not in label.code for label in labels):
         how += " Where a code had no room for all of it, its words are shortened or in capitals."
     return Paper("labels", "Wire labels", how, blocks)
-
-
-def _tape(said: Quantity | None) -> float:
-    if said is None:
-        return USUAL
-    nearest = min(TAPES, key=lambda tape: abs(tape - said.value))
-    if abs(nearest - said.value) > 1e-6:
-        rule = " or ".join([", ".join(people(tape, "m") for tape in TAPES[:-1]), people(TAPES[-1], "m")])
-        raise DesignError(
-            "no label tape is this wide", "print.tape", rule, said.text, (people(nearest, "m"),)
-        )
-    return nearest
 
 
 def _labels(mule: str, wire: Conductor, strip: Strip) -> Iterator[Label]:

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
+from mulewright.errors import DesignError
 from mulewright.paper import fonts
+from mulewright.units.shown import people
 
 if TYPE_CHECKING:
     from segno import QRCode
@@ -23,6 +25,31 @@ GAP = 1.5e-3  # [m] between code, number and words, and half of it at the ends
 SMALLEST, LARGEST = 8.0, 10.0  # [pt] of the words
 LARGEST_NUMBER = 28.0  # [pt]
 MOST_LINES, LINE = 4, 1.25  # and the pitch of lines over the size of their letters
+
+
+def tape_of(width: float, said: str, where: str) -> float:
+    """The tape of a width.
+
+    Raises
+    ------
+    DesignError
+        If there is none.
+    """
+    nearest = _nearest(width)
+    if not abs(nearest - width) <= 1e-6:
+        raise no_tape(width, said, where)
+    return nearest
+
+
+def no_tape(width: float, said: str, where: str) -> DesignError:
+    """What to tell whoever wants a tape that there is not."""
+    *first, last = (people(tape, "m") for tape in TAPES)
+    rule = f"{', '.join(first)} or {last}"
+    return DesignError("no label tape is this wide", where, rule, said, (people(_nearest(width), "m"),))
+
+
+def _nearest(width: float) -> float:
+    return min(TAPES, key=lambda tape: abs(tape - width))
 
 
 @dataclass(frozen=True)

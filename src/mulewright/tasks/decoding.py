@@ -9,6 +9,8 @@ from pathlib import Path
 from mulewright.decode.answer import SQUARE, Evidence, decode
 from mulewright.decode.asking import Asking
 from mulewright.decode.bench import Bench, benches
+from mulewright.decode.explaining import Probe
+from mulewright.decode.floor import Motions
 from mulewright.decode.speeds import read_speeds
 from mulewright.decode.states import UNSEEN, Seen, nothing_seen
 from mulewright.decode.typed import read_floor, read_pushes, read_signs, read_tests, shown, wheel_named
@@ -47,8 +49,13 @@ class Decoding:
     seen: Seen
     source: str  # where the pushes come from
     asking: Asking = field(init=False)
+    floor: Motions = field(init=False)
+    tests: tuple[Probe, ...] = field(init=False)
 
     def __post_init__(self) -> None:
+        typed, sockets = self.typed, self.benches[-1].socket_names
+        self.floor = read_floor(typed.floor, self.code) if typed.floor is not None else {}
+        self.tests = read_tests(typed.tester, self.code, sockets) if typed.tester is not None else ()
         self.asking = Asking(tuple(bench.code for bench in self.benches))
 
     @property
@@ -61,12 +68,7 @@ class Decoding:
         pushes, skipped = self.seen, frozenset[tuple[int, int]]()
         if self.source == ASKED:
             pushes, skipped = self.asking.seen, self.asking.skipped
-        typed, code = self.typed, self.code
-        floor = read_floor(typed.floor, code) if typed.floor is not None else {}
-        tests = (
-            read_tests(typed.tester, code, self.benches[-1].socket_names) if typed.tester is not None else ()
-        )
-        evidence = Evidence(pushes, floor, tests, skipped, self._size(), typed.moved)
+        evidence = Evidence(pushes, self.floor, self.tests, skipped, self._size(), self.typed.moved)
         return Decoded(self.opened, decode(self.benches, evidence), self.source)
 
     def _size(self) -> tuple[float, float]:

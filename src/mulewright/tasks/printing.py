@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -11,21 +12,23 @@ from typing import Any, Literal
 from mulewright.advice.cautions import ALWAYS
 from mulewright.design.resolve import Loaded
 from mulewright.design.typed import Typed
-from mulewright.errors import FileProblem, NotFound, closest
+from mulewright.errors import FileProblem, NotFound, UnitError, closest
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import PAPERS, Drawing, Paper
 from mulewright.paper.checklists_paper import checklists_paper
 from mulewright.paper.failsafe_paper import failsafe_paper
-from mulewright.paper.labels_paper import labels_paper
+from mulewright.paper.labels_paper import USUAL, labels_paper
 from mulewright.paper.parts_table import PARTS, parts_sheet
 from mulewright.paper.picklist_paper import picklist_paper
 from mulewright.paper.plug_paper import plug_paper
 from mulewright.paper.power_up_paper import power_up_paper
 from mulewright.paper.radio_paper import radio_paper
 from mulewright.paper.spreadsheet import csv_file, xlsx_file
+from mulewright.paper.strips import no_tape, tape_of
 from mulewright.paper.typeset import OURS, LettersLacking, Sheet, pdf, pictures, require_letters
 from mulewright.paper.wiring_paper import wiring_paper
 from mulewright.tasks.opening import Opened, open_mule
+from mulewright.units.parse import to_si
 
 MAKERS: Mapping[str, Callable[[Evaluation], Paper]] = {
     "plugs": plug_paper,
@@ -42,6 +45,7 @@ NAMES = tuple(name for name in PAPERS if name in MAKERS)  # in the order in whic
 PICTURES: Mapping[str, Literal["png", "svg"]] = {".svg": "svg", ".png": "png"}
 SHEETS = (".csv", ".xlsx")  # of the one paper that has a list of parts
 ENDINGS = (".pdf", *PICTURES, *SHEETS)
+TAPE = "--tape"
 LONGEST = 40  # letters of a file's name
 
 
@@ -118,11 +122,29 @@ def chosen(what: Sequence[str]) -> list[str]:
         If there is no such paper.
     """
     words = [word.strip() for text in what for word in text.split(",") if word.strip()]
+    rule = f"one or several of {', '.join(NAMES)}"
+    if what and not words:
+        raise NotFound("names no paper", "--what", rule)
     for word in words:
         if word not in NAMES:
-            rule = f"one or several of {', '.join(NAMES)}"
             raise NotFound(f"no paper is called {word!r}", "--what", rule, word, closest(word, NAMES))
     return [name for name in NAMES if not words or name in words]
+
+
+def tape_said(text: str) -> str:
+    """A width of tape as it was typed.
+
+    Raises
+    ------
+    DesignError
+        If there is no such tape; a number that is no length is taken for millimetres, to name the nearest.
+    """
+    try:
+        tape_of(to_si(text, "length"), text, TAPE)
+    except UnitError as no:
+        number = re.search(r"\d+", text)
+        raise no_tape(int(number[0]) * 1e-3 if number else USUAL, text, TAPE) from no
+    return text
 
 
 def file_name(name: str) -> str:

@@ -17,6 +17,7 @@ _POWER = r"[A-Za-zµμΩ]+(?:(?:\*\*|\^)?-?\d)?"
 _UNIT = re.compile(rf"(?:1 ?/ ?)?{_POWER}(?: ?[ */.·] ?{_POWER}){{0,4}}")  # so that nothing else is evaluated
 _ANGULAR = re.compile("rad|deg|arc|turn|rev|rp[ms]|cycle")  # the registry takes an angle for a plain number
 _COMMA = re.compile(r"^\s*[+-]?\d+,\d+")
+_EVERY = frozenset(unit for kind in KINDS.values() for unit in kind.factors)
 CELSIUS = 273.15  # [K] exact, 0 degC
 
 
@@ -73,7 +74,8 @@ def number_to_si(value: float, kind_name: str) -> float:
 
 def _by_registry(number: float, unit: str, kind: Kind, text: str) -> float:
     """Ask the general unit registry for a unit that is not among the usual ones."""
-    near = [f"{number:g} {name}" for name in closest(unit, kind.factors, 2)]
+    meant = [kind.shown] if unit in _EVERY else closest(unit, kind.factors, 2)  # of another kind: not a slip
+    near = [f"{number:g} {name}" for name in meant]
     angular = "rad" in kind.si
     if not kind.factors or not _UNIT.fullmatch(unit) or bool(_ANGULAR.search(unit)) != angular:
         raise _refusal(kind, text, *near)
