@@ -23,7 +23,7 @@ def test_horns_are_off_before_a_servo_gets_power() -> None:
 def test_motor_wires_that_came_off_go_on_again_before_their_volts_are_read() -> None:
     found = plan("aisle-carrier")
     alone = " ".join(step(found, "rail:rail.receiver").do)
-    assert "motor wires 26 and 27 off" in alone
+    assert "controller pump (wires 14 and 15 on; motor wires 26 and 27 off)" in alone
     assert "motor wires 26 and 27 on" in " ".join(step(found, "controller:controller.pump").do)
 
 

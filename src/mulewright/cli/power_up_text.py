@@ -73,7 +73,7 @@ def _print_open(out: Console, plan: Plan) -> None:
         verdict = one.verdict
         about = named(one.about) if one.about else "as a whole"
         paragraph(out, f"{verdict.check.id} {verdict.check.name}: {about}", 2)
-        labelled(out, "What", verdict.what, 4)
+        labelled(out, "What", " ".join(one.says), 4)
         if verdict.outcome is Outcome.TRIP and verdict.check.fixes:
             labelled(out, "Do", " Or: ".join(verdict.check.fixes[:2]), 4)
         if one.settled_by is not None:
@@ -160,7 +160,7 @@ def _opened(plan: Plan) -> str:
     lines = ["", "OPEN CHECKS THAT SAY: DO NOT CONNECT THE BATTERY"]
     for one in plan.open_checks:
         about = f": {named(one.about)}" if one.about else ""
-        lines.append(_folded(f"{one.verdict.check.id} {one.verdict.check.name}{about}. {one.verdict.what}"))
+        lines.append(_folded(f"{one.verdict.check.id} {one.verdict.check.name}{about}. {' '.join(one.says)}"))
     return "\n".join([*lines, ""]) if plan.open_checks else ""
 
 

@@ -18,6 +18,7 @@ class Words:
     block: ClassVar[str] = "words"
     text: str
     looks: Literal["plain", "small", "heading", "section", "warning"] = "plain"  # a section may begin a page
+    whole: bool = False  # a heading that stays on one page with all that follows up to the next heading
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,7 @@ class Grid:
     widths: Sequence[Width] = ()  # one per column; all "fit" and the last one 1 where nothing is said
     strong: Sequence[int] = (0,)  # columns that the eye should find first
     marked: Sequence[int] = ()  # rows that somebody has to look at
+    torn: bool = False  # whether it may go on on the next page even where it would fit on one
 
     def __post_init__(self) -> None:
         assert all(len(row) == len(self.columns) for row in self.rows)
@@ -84,6 +86,7 @@ class Paper:
     what_for: str  # one sentence under the title
     blocks: Sequence[Block]
     wide: bool = False  # whether it lies on its long side
+    dense: bool = False  # whether it is set smaller where it takes several pages
     folds: bool = False  # whether it may be turned and set in two columns, to stand on one page
     data: Mapping[str, Any] = field(default_factory=dict)  # more than the blocks say, for programs
 
@@ -94,6 +97,7 @@ class Paper:
             "title": self.title,
             "what_for": self.what_for,
             "wide": self.wide,
+            "dense": self.dense,
             "blocks": [{"block": block.block, **asdict(block)} for block in self.blocks],
             **self.data,
         }

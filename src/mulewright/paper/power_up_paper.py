@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import groupby
 from string import ascii_lowercase
 
 from mulewright.advice.cautions import cautions
 from mulewright.advice.power_up.bench import named, wire_words
 from mulewright.advice.power_up.build import power_up
-from mulewright.advice.power_up.plan import Plan, Reading, Step
+from mulewright.advice.power_up.plan import Plan, Step
 from mulewright.advice.power_up.words import band_words, limit_words, outside, step_words, wait_words
 from mulewright.design.mule import Mule
 from mulewright.facts.graph import Evaluation
 from mulewright.paper.blocks import Block, Grid, Paper, Ticks, Width, Words
+from mulewright.paper.power_up_tables import (
+    noted,
+    reading_table,
+    repeated,
+    step_table,
+    warned,
+    with_instrument,
+)
 from mulewright.shelf.power_up import stages
 
-USUAL = "multimeter"  # the instrument that need not be named
+ALIKE = "controller:"  # steps that are one table together
 FEW = 4  # wires that find room in a heading
 COLUMNS = ("read", "expected", "seen", "if not")
 WIDTHS: tuple[Width, ...] = (1.0, "fit", 0.3, "fit")
@@ -35,19 +44,21 @@ def plan_paper(plan: Plan, mule: Mule) -> Paper:
             Words("In this order", "heading"),
             Grid(("function", "why there"), [[thing, because] for thing, because in plan.order]),
         ]
-    stage = -1
-    for step in plan.steps:
-        if step.stage != stage:
-            stage = step.stage
-            blocks.append(Words(stages()[stage].upper(), "heading"))
-        blocks += _step(step, letters)
+    for stage, steps in groupby(plan.steps, key=lambda step: step.stage):
+        blocks.append(Words(stages()[stage].upper(), "heading"))
+        for alike, group in groupby(steps, key=lambda step: step.id.startswith(ALIKE)):
+            same = list(group)
+            if alike and len(same) > 1:
+                blocks += step_table(same, letters)
+            else:
+                blocks += [block for step in same for block in _step(step, letters)]
     if plan.unproven:
         blocks.append(Words("What the tester cannot prove", "heading"))
         blocks.append(Ticks([(line, "") for line in plan.unproven]))
     blocks += [*_outside(plan, letters), Words("The usual cautions", "heading")]
     blocks += [Words(text, "small") for text in cautions(mule)]
     what_for = f"Step by step in the order that risks least, on the {plan.mode}: {plan.mode_why}."
-    return Paper("power-up", "First power-up", what_for, blocks)
+    return Paper("power-up", "First power-up", what_for, blocks, dense=True)
 
 
 def _open(plan: Plan) -> Iterator[Block]:
@@ -58,7 +69,7 @@ def _open(plan: Plan) -> Iterator[Block]:
         [
             one.verdict.check.id,
             named(one.about) if one.about else "as a whole",
-            one.verdict.what,
+            " ".join(one.says),
             f"step {one.settled_by} settles it" if one.settled_by else step_words(one.waits),
         ]
         for one in plan.open_checks
@@ -70,26 +81,23 @@ def _open(plan: Plan) -> Iterator[Block]:
 
 def _step(step: Step, letters: Mapping[str, str]) -> Iterator[Block]:
     wires = f" ({wire_words(step.wires)})" if 0 < len(step.wires) <= FEW else ""
-    yield Words(f"{step.number}. {step.title}{wires}", "heading")
-    if step.waits:
-        yield Words(f"Wait: {wait_words(step)}.", "warning")
-    for mind in step.minds:
-        yield Words(mind, "warning")
+    yield Words(f"{step.number}. {step.title}{wires}", "heading", whole=True)
+    yield from warned(step, f"Wait: {wait_words(step)}." if step.waits else "")
     if step.limit is not None:
         yield Words(f"Limit: {limit_words(step.limit)}.")
     if step.do:
         yield Ticks([(line, "") for line in step.do])
-    if step.readings:
-        rows = [[_what(one), band_words(one.band), "", letters.get(one.word, "")] for one in step.readings]
+    often = repeated(step.readings)
+    if often:
+        yield from reading_table([(one.about, one) for one in often], letters, "at")
+    rest = [one for one in step.readings if one not in often]
+    if rest:
+        rows = [
+            [with_instrument(one, one.what), band_words(one.band), "", letters.get(one.word, "")]
+            for one in rest
+        ]
         yield Grid(COLUMNS, rows, WIDTHS, strong=(1,))
-    settles = f" Settles {', '.join(step.settles)}." if step.settles else ""
-    writes = "".join(f" {path} = ______" for path in step.writes)
-    yield Words(f"This shows: {step.then}.{settles}{f' Write down:{writes}' if writes else ''}", "small")
-
-
-def _what(reading: Reading) -> str:
-    usual = reading.instrument in (USUAL, "eyes")
-    return reading.what if usual else f"{reading.what} ({reading.instrument})"
+    yield Words(f"This shows: {step.then}.{noted(step)}", "small")
 
 
 # --- outside the bands

@@ -58,6 +58,7 @@ class ReadingWords:
     above: str = ""
     nothing: str = ""
     minus: str = ""
+    short: str = ""  # over a column of a table
 
 
 @dataclass(frozen=True)

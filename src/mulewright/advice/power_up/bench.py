@@ -86,18 +86,31 @@ class Bench:
 
     # --- readings and steps
 
-    def reading(self, word: str, key: str, *reads: Read, pack: bool = False, **words: str) -> Reading:
+    def reading(
+        self, word: str, key: str, *reads: Read, pack: bool = False, about: str = "", **words: str
+    ) -> Reading:
         """A reading with the band of some values."""
         bands = self.pack_bands if pack else self.bands
-        return self.said(word, key, bands.of(readings()[word].meter, *reads), **words)
+        return self.said(word, key, bands.of(readings()[word].meter, *reads), about=about, **words)
 
-    def said(self, word: str, key: str, band: Band, **words: str) -> Reading:
+    def said(self, word: str, key: str, band: Band, *, about: str = "", **words: str) -> Reading:
         """A reading with a band that is known already."""
         says, meter = readings()[word], all_meters()[readings()[word].meter]
         supply = "the battery" if self.mode == "battery" else "the supply"
         with_ = meter.on_battery if meter.on_battery and self.mode == "battery" else meter.instrument
-        what = says.what.format(**self.called(words), supply=supply)
-        return Reading(f"{word}:{key}", word, what, band, with_)
+        called = self.called(words)
+        what = says.what.format(**called, supply=supply)
+        thing = called.get("thing") or called.get("motors") or about
+        each = what.replace(about, "each") if about else what
+        return Reading(
+            f"{word}:{key}",
+            word,
+            what,
+            band,
+            with_,
+            about or thing,
+            each.replace(thing, "each") if thing else each,
+        )
 
     def borne(self, band: Band, things: Iterable[str]) -> Band:
         """A band of volts, cut at what the weakest of some things bears."""
@@ -109,11 +122,11 @@ class Bench:
         volts, weakest = min(bears)
         return band.cut(volts, spoken(weakest))
 
-    def constant(self, word: str, key: str, name: str, **words: str) -> Reading:
+    def constant(self, word: str, key: str, name: str, *, about: str = "", **words: str) -> Reading:
         """A reading whose band does not hang on the mule."""
         low, high = fixed(name)
         band = Band(all_meters()[readings()[word].meter].kind, low, high)
-        return self.said(word, key, band, **words)
+        return self.said(word, key, band, about=about, **words)
 
     def step(
         self,

@@ -151,8 +151,10 @@ def _branches_of(bench: Bench, source: str, ends: Sequence[str]) -> Step:
         way = supply.way_to(end)
         numbers = [number for run in way for number in _poles(bench, run.wire, run.end)]
         pluses = wire_words([number for number in numbers if bench.wires[number - 1].kind == "plus"])
-        found.append(bench.reading("plus", end, one_pole(way), thing=end, wires=pluses or "no wire is known"))
-        found.append(bench.constant("apart", end, "apart", thing=end))
+        through = pluses or "no wire is known"
+        about = f"{spoken(end)} ({through})"
+        found.append(bench.reading("plus", end, one_pole(way), about=about, thing=end, wires=through))
+        found.append(bench.constant("apart", end, "apart", about=about, thing=end))
         wires += numbers
         live |= bench.way(end)
         switched = switched or any(item.startswith("switch.") for run in way for item in run.through)

@@ -93,10 +93,7 @@ def _one_by_one(bench: Bench, rail: str, sources: Sequence[str]) -> list[Reading
     """The rail's volts on each of its sources alone."""
     if len(sources) < 2:
         return [rail_reading(bench, rail, rail, sources)]
-    return [
-        rail_reading(bench, rail, f"{rail}:{one}", [one], about=f", on {spoken(one)} alone")
-        for one in sources
-    ]
+    return [rail_reading(bench, rail, f"{rail}:{one}", [one], alone=spoken(one)) for one in sources]
 
 
 def _rail_do(bench: Bench, rail: str, sources: Sequence[str], *, signals: bool) -> list[str]:
@@ -107,16 +104,17 @@ def _rail_do(bench: Bench, rail: str, sources: Sequence[str], *, signals: bool) 
         lines.append(
             f"{len(sources)} sources feed it: power them one at a time, and read the rail each time."
         )
+    controllers = [one for one in sources if one.startswith("controller.")]
+    if controllers:
+        each = [_alone(bench, one) for one in controllers]
+        lines.append(f"On alone, motor wires off where they can be undone: {'; '.join(each)}.")
     for one in sources:
-        wires = wire_words(bench.power_wires(one))
-        if one.startswith("controller."):
-            motors = wire_words(bench.numbers(thing=one, kinds=("motor",)))
-            off = f"; its motor {motors} off, if they can be undone" if motors else ""
-            lines.append(f"{spoken(one)} alone: {wires or 'its power leads'} on{off}.")
-        elif one.startswith("battery."):
+        if one.startswith("battery."):
             lines.append(f"Plug in {spoken(one)} alone.")
-        else:
-            lines.append(f"Power {spoken(one)} alone ({wires or 'its input leads'}).")
+        elif one not in controllers:
+            lines.append(
+                f"Power {spoken(one)} alone ({wire_words(bench.power_wires(one)) or 'its input leads'})."
+            )
     if signals:
         lines.append("All servo plugs and the signal plugs of all other controllers stay out.")
         lines.append("The receiver's light shows its own pattern for linked: write down which.")
@@ -128,6 +126,13 @@ def _rail_do(bench: Bench, rail: str, sources: Sequence[str], *, signals: bool) 
     bears = [_bears(bench, one) for one in draws(bench, rail)]
     lines.append(f"Never more than they bear: {'; '.join(bears)}.")
     return lines
+
+
+def _alone(bench: Bench, controller: str) -> str:
+    """The wires by which a controller is powered alone, and those of its motors."""
+    power = wire_words(bench.power_wires(controller)) or "its power leads"
+    motors = wire_words(bench.numbers(thing=controller, kinds=("motor",)))
+    return f"{spoken(controller)} ({power} on{f'; motor {motors} off' if motors else ''})"
 
 
 def _bears(bench: Bench, thing: str) -> str:

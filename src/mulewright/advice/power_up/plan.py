@@ -114,6 +114,8 @@ class Reading:
     what: str
     band: Band
     instrument: str = ""  # with what it is read
+    about: str = ""  # of what, where several things are read alike
+    each: str = ""  # what is read, said of each of them
 
     @property
     def words(self) -> ReadingWords:
@@ -213,7 +215,8 @@ class OpenCheck:
     verdict: Verdict
     waits: tuple[int, ...]
     settled_by: int | None = None
-    about: tuple[str, ...] = ()  # all things of which it says the same
+    about: tuple[str, ...] = ()  # all things of which it says so
+    says: tuple[str, ...] = ()  # what it says of them, each sentence once
 
     def as_dict(self) -> dict[str, Any]:
         """The open check for programs."""
@@ -222,7 +225,7 @@ class OpenCheck:
             "name": self.verdict.check.name,
             "about": list(self.about),
             "outcome": self.verdict.outcome.value,
-            "what": self.verdict.what,
+            "what": " ".join(self.says),
             "needs": list(self.verdict.needs),
             "fixes": list(self.verdict.check.fixes) if self.verdict.outcome is Outcome.TRIP else [],
             "waits": list(self.waits),

@@ -76,11 +76,11 @@ def highest(sources: Sequence[str], rail: str) -> Read:
     return read
 
 
-def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, about: str = "") -> Reading:
+def rail_reading(bench: Bench, rail: str, key: str, sources: Sequence[str], *, alone: str = "") -> Reading:
     """The volts of a rail while some of its sources are powered."""
     band = bench.bands.of(readings()["rail"].meter, highest(sources, rail), *_carrying(bench, sources))
-    place = _where(bench, rail)
-    return bench.said("rail", key, bench.borne(band, draws(bench, rail)), place=f"{place}{about}")
+    place, on = _where(bench, rail), f", on {alone} alone" if alone else ""
+    return bench.said("rail", key, bench.borne(band, draws(bench, rail)), about=alone, place=f"{place}{on}")
 
 
 def _carrying(bench: Bench, sources: Sequence[str]) -> list[Read]:

@@ -41,14 +41,15 @@ def with_checks(steps: Sequence[Step], verdicts: Iterable[Verdict]) -> tuple[lis
 
 
 def _together(opened: Sequence[OpenCheck]) -> list[OpenCheck]:
-    """Open checks, those that say the same of several things as one."""
+    """Open checks, each once for all things of which it says so and that one step settles."""
     groups: dict[object, list[OpenCheck]] = {}
     for one in opened:
-        groups.setdefault((one.verdict.check.id, one.verdict.what, one.settled_by), []).append(one)
+        groups.setdefault((one.verdict.check.id, one.verdict.outcome, one.settled_by), []).append(one)
     return [
         replace(
             group[0],
             about=tuple(one.verdict.entity for one in group if one.verdict.entity),
+            says=tuple(dict.fromkeys(one.verdict.what for one in group)),
             waits=tuple(sorted({number for one in group for number in one.waits})),
         )
         for group in groups.values()
@@ -130,15 +131,19 @@ def _last(verdict: Verdict, steps: Sequence[Step]) -> int | None:
 
 def _minded(steps: Sequence[Step], verdicts: Sequence[Verdict]) -> dict[int, list[str]]:
     """The findings of STOP, each at the first step that touches its subject; what no step touches at the last."""
-    found: dict[int, list[str]] = {}
+    found: dict[int, dict[str, list[str]]] = {}
     powered = [step for step in steps if _powered(step)]
     for verdict in verdicts:
         if verdict.outcome is not Outcome.TRIP or verdict.severity is not Severity.STOP or not powered:
             continue
         moving = [step for step in powered if step.stage >= 4] or powered
         at = next((step for step in _best(verdict, powered, moving)), powered[-1])
-        found.setdefault(at.number, []).append(f"{verdict.check.id} {verdict.check.name}: {verdict.what}")
-    return found
+        named = found.setdefault(at.number, {})
+        named.setdefault(f"{verdict.check.id} {verdict.check.name}", []).append(verdict.what)
+    return {
+        number: [f"{check}: {' '.join(dict.fromkeys(says))}" for check, says in named.items()]
+        for number, named in found.items()
+    }
 
 
 def _best(verdict: Verdict, powered: Sequence[Step], moving: Sequence[Step]) -> list[Step]:
