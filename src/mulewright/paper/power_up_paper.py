@@ -118,4 +118,4 @@ def _outside(plan: Plan, letters: Mapping[str, str]) -> Iterator[Block]:
     if told:
         yield Words("If a reading lies outside", "heading")
         rows = [[letters[word], " ".join(said)] for word, said in told.items()]
-        yield Grid(("", "what to do"), rows, ("fit", 1.0))
+        yield Grid(("", "what to do"), rows, ("fit", 1.0), torn=True)
