@@ -56,7 +56,7 @@ def plan_paper(plan: Plan, mule: Mule) -> Paper:
         blocks.append(Words("What the tester cannot prove", "heading"))
         blocks.append(Ticks([(line, "") for line in plan.unproven]))
     blocks += [*_outside(plan, letters), Words("The usual cautions", "heading")]
-    blocks += [Words(text, "small") for text in cautions(mule)]
+    blocks.append(Words(" ".join(cautions(mule)), "small"))
     what_for = f"Step by step in the order that risks least, on the {plan.mode}: {plan.mode_why}."
     return Paper("power-up", "First power-up", what_for, blocks, dense=True)
 
