@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
-from math import ceil
+from math import ceil, isclose
 
 from mulewright.advice.power_up.bands import Bands, Read
 from mulewright.advice.power_up.currents import volts_of
@@ -113,14 +113,18 @@ class Bench:
         )
 
     def borne(self, band: Band, things: Iterable[str]) -> Band:
-        """A band of volts, cut at what the weakest of some things bears."""
+        """A band of volts, cut at what the weakest of some things bears.
+
+        What is made for just the volts that its supply is set to bears what such supplies are usually off, too.
+        """
         tables = ((thing, self.mule.table(thing)) for thing in things if thing in self.mule.things)
         most = ((getattr(table, "max_voltage", None), thing) for thing, table in tables)
         bears = [(one.value, thing) for one, thing in most if one is not None]
         if not bears:
             return band
         volts, weakest = min(bears)
-        return band.cut(volts, spoken(weakest))
+        made_for_it = band.nominal is not None and isclose(band.nominal, volts)
+        return band if made_for_it else band.cut(volts, spoken(weakest))
 
     def constant(self, word: str, key: str, name: str, *, about: str = "", **words: str) -> Reading:
         """A reading whose band does not hang on the mule."""
