@@ -27,7 +27,7 @@ from mulewright.shelf.power_up import stages
 ALIKE = "controller:"  # steps that are one table together
 FEW = 4  # wires that find room in a heading
 COLUMNS = ("read", "expected", "seen", "if not")
-WIDTHS: tuple[Width, ...] = (1.0, "fit", 0.3, "fit")
+WIDTHS: tuple[Width, ...] = (5.0, "fit", 1.7, "fit")
 
 
 def power_up_paper(evaluation: Evaluation) -> Paper:

@@ -41,7 +41,7 @@ def reading_table(
     rows: dict[str, dict[str, Reading]] = {}
     for label, one in cells:
         rows.setdefault(label, {})[one.word] = one
-    columns, widths = [first], list[Width]([1.0])
+    columns, widths = [first], list[Width]([2.0])
     filled = [[label] for label in rows]
     strong, legend = list[int](), list[str]()
     for word in words:
@@ -55,7 +55,7 @@ def reading_table(
             columns.append(f"{head}{letter}")
             widths.append("fit")
         columns.append("seen" if len(bands) > 1 else f"{head}{letter}: {next(iter(bands))}")
-        widths.append(0.6 if len(bands) > 1 else 0.9)
+        widths.append(1.6 if len(bands) > 1 else 2.0)
         for row, cell in zip(filled, here, strict=True):
             if len(bands) > 1:
                 row.append(NONE if cell is None else _short(cell))
@@ -101,9 +101,9 @@ def step_table(steps: Sequence[Step], letters: Mapping[str, str]) -> Iterator[Bl
     ticks = [f"{step.number}. {line}" for step in steps for line in step.do if line not in shared]
     yield Ticks([(line, "") for line in ticks])
     yield Words(f"Each time: {' '.join(shared)}")
-    for step in steps:
-        if step.limit is not None:
-            yield Words(f"{step.number}. Limit: {limit_words(step.limit)}.")
+    limits = [f"step {step.number} {limit_words(step.limit)}" for step in steps if step.limit is not None]
+    if limits:
+        yield Words(f"Limit: {'; '.join(limits)}.")
     cells = [(f"{step.number}. {things[step.number]}", one) for step in steps for one in step.readings]
     yield from reading_table(cells, letters, "step")
     then = dict.fromkeys(step.then.replace(things[step.number], "each") for step in steps)
