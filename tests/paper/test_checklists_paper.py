@@ -162,3 +162,12 @@ def test_odd_names_stand_as_they_are(name: str) -> None:
     on = evaluation("tray-cart", (f"question='''{name}'''",))
     assert on.mule.file.question == name
     assert texts(on, "question") == [f"The question is written where all can read it: {name}"]
+
+
+def test_each_transmitter_is_called_by_its_name_and_what_was_never_tried_says_so() -> None:
+    on = evaluated(TWO_RADIOS)
+    assert len(set(texts(on, "range-walk"))) == 2
+    never = items(evaluated(TWO_RADIOS.replace("tested = 2026-11-20", 'tested = "?"')))["fail-safe"]
+    known = {item.known for item in [*never, *items(on)["fail-safe"]]}
+    assert "in the file: never tried" in known
+    assert "in the file: tried 2026-11-20, but bound or re-plugged since" in known

@@ -239,3 +239,12 @@ def test_sections_have_pages_of_their_own_where_one_page_is_too_small() -> None:
     part = (Words("Part", "section"), table(*["x"] * 30))
     assert len(pages(paper(*part, *part))) == 2
     assert len(pages(paper(part[0], table("x"), part[0], table("y")))) == 1
+
+
+def test_sections_are_joined_where_they_stay_large_and_flow_where_they_do_not_fit() -> None:
+    short, long, endless = ((Words("Part", "section"), table(*["x"] * rows)) for rows in (16, 36, 90))
+    joined = pages(paper(*long, *short, *short))
+    assert len(joined) == 2
+    assert joined[1].extract_text().count("Part") == 2
+    assert all(max(letter_sizes(page)) > 9 for page in joined)
+    assert len(pages(paper(*endless, *short))) == len(pages(paper(*endless)))

@@ -27,7 +27,7 @@ def checklists_paper(evaluation: Evaluation) -> Paper:
 
 
 def _list(one: MuleList, found: Checklists) -> Iterator[Block]:
-    yield Words(f"{one.id} {one.title}" if one.id[1:].isdigit() else one.title, "heading")
+    yield Words(f"{one.id} {one.title}" if one.id[1:].isdigit() else one.title, "section")
     yield Words(one.when)
     if one is found.lists[0] and found.forbidding:
         yield from _forbidding(found)

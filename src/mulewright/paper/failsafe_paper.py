@@ -44,7 +44,7 @@ def _nothing(evaluation: Evaluation) -> str:
 def _matrix(outputs: Sequence[LostOutput]) -> Iterator[Block]:
     rows = [_row(output) for output in outputs]
     marked = [place for place, output in enumerate(outputs) if output.runs_on is not False or output.needs]
-    yield Grid(MATRIX, rows, ("fit", "fit", 1.2, 1.2, 1.3, 2.4, "fit", "fit", "fit", 4), (0, 5), marked)
+    yield Grid(MATRIX, rows, ("fit", "fit", 1.2, 1.2, 1.3, 2.4, "fit", "fit", "fit", 3), (0, 5), marked)
     missing = list(dict.fromkeys(path for output in outputs for path in output.needs))
     if missing:
         yield Words(f"What says {UNKNOWN} is not known. The file lacks {listed(missing)}.", "warning")

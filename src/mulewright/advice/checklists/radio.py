@@ -125,11 +125,12 @@ def outputs(evaluation: Evaluation) -> Iterator[Said]:
         groups.setdefault((receiver, output.function.split(" (")[0]), []).append(output)
     for (receiver, function), found in groups.items():
         happens = list(dict.fromkeys(output.happens for output in found))
+        tested = found[0].tested
         yield {
             "radio": _transmitter(RADIO_OF[receiver]).capitalize(),
             "functions": f"the {function}" if function == "drive" else function,
             "happens": listed(happens),
-            "tested": f"in the file: tried {found[0].tested}",
+            "tested": f"in the file: {'never tried' if tested == 'never' else f'tried {tested}'}",
         }
 
 
