@@ -123,3 +123,18 @@ def test_a_mix_that_serves_nothing_can_be_switched_off() -> None:
     assert (alone[0].moves, alone[0].short, alone[0].price) == ((known[0],), 0, 1)
     assert together is not None
     assert together.moves == (known[0],)
+
+
+def test_functions_on_one_y_lead_stay_together() -> None:
+    """Two servos with names of their own get the same pulses, so no layout can part them."""
+    laid_over = (
+        'y_lead.flap={ kind = "parallel", carries = "signal", signal = "receiver.5" }',
+        'servo.left_flap={ part = "sv-std", signal = "y_lead.flap" }',
+        'servo.right_flap={ part = "sv-std", signal = "y_lead.flap" }',
+        'radio.control.KN={ commands = "left_flap" }',
+    )
+    found = problem("tray-cart", *laid_over)
+    together = next(one for one in found.functions if "left_flap" in one.names)
+    assert together.names == ("left_flap", "right_flap")
+    assert found.present[together.name].control == "radio.control.KN"
+    assert solve(found)[1].proved

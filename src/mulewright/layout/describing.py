@@ -78,7 +78,8 @@ class _Reading:
             tuple(self._pairs(functions)), dict(self._present(functions, controls)),
             plugged(self.mule, functions), (),
         )  # fmt: skip
-        return self._shared(self._kept(replace(problem, notes=tuple(dict.fromkeys(self.notes)))))
+        noted = self._kept(replace(problem, notes=tuple(dict.fromkeys(self.notes))))
+        return _on_one_lead(self._shared(noted))
 
     # --- channels and controls -----------------------------------------------------------------------------------
 
@@ -299,6 +300,20 @@ class _Reading:
             place = next(number for number, one in enumerate(functions) if one.name == name)
             functions[place] = replace(functions[place], only=frozenset(fits))
         return replace(problem, functions=tuple(functions))
+
+
+def _on_one_lead(problem: Problem) -> Problem:
+    """Functions that one Y-lead joins get the same pulses, so they stay together."""
+    by_lead: dict[str, list[str]] = {}
+    for one in problem.functions:
+        for lead in one.leads if not (one.drive or one.follows) else ():
+            by_lead.setdefault(lead, []).append(one.name)
+    for names in by_lead.values():
+        there = {one.name for one in problem.functions}
+        together = [name for name in names if name in there]
+        if len(together) > 1:
+            problem = joined(problem, together)
+    return problem
 
 
 def _control(problem: Problem, name: str) -> str | None:
