@@ -111,7 +111,7 @@ def test_findings_exit_with_1(bench: Path, capsys: Capture) -> None:
     assert captured.out == "31 part files read, 1 problems\n"
     assert "m.toml, mass: not a mass" in captured.err
     run("check", "--json", exits=1)
-    assert answer(capsys)["problems"][0]["nearest"] == []
+    assert answer(capsys)["problems"][0]["nearest"] == ["1 kg"]
     run("list", exits=1)
     run("list", "--json", exits=1)
 
