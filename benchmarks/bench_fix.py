@@ -15,7 +15,7 @@ from mulewright.advice.fixing.allowance import Allowance
 from mulewright.advice.fixing.bench import Bench
 from mulewright.advice.fixing.offers import Offers, Terms
 from mulewright.advice.fixing.plan import Plan, Planner
-from mulewright.advice.fixing.search import brute_force, solve
+from mulewright.advice.fixing.search import solve
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Severity
 from mulewright.design.mule import link
@@ -23,6 +23,7 @@ from mulewright.design.resolve import load, overlaid
 from mulewright.shelf.changes import cost_classes
 from mulewright.tasks.fixing import SECONDS, SETS
 from mulewright.tasks.opening import shipped_design
+from tests.advice.oracle import brute_force
 
 DESIGNS = (
     "aisle-carrier hose-tug leaf-sweeper log-winch long-reach-pruner seed-ball-thrower soft-fruit-gripper "

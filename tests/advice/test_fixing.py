@@ -11,12 +11,13 @@ from mulewright.advice.fixing.allowance import Allowance
 from mulewright.advice.fixing.bench import NOTHING, Bench
 from mulewright.advice.fixing.offers import Offers, Terms
 from mulewright.advice.fixing.plan import Planner
-from mulewright.advice.fixing.search import brute_force, solve
+from mulewright.advice.fixing.search import solve
 from mulewright.advice.fixing.steps import Step
 from mulewright.checks import CHECKS
 from mulewright.checks.engine import Severity
 from mulewright.design.resolve import overlaid
 from mulewright.shelf.changes import change_of, changes, cost_classes
+from tests.advice.oracle import brute_force
 from tests.designs import mule
 
 

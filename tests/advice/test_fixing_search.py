@@ -8,7 +8,8 @@ from itertools import combinations
 import pytest
 
 from mulewright.advice.fixing.lessons import Lessons
-from mulewright.advice.fixing.search import Puzzle, Spent, brute_force, solve
+from mulewright.advice.fixing.search import Puzzle, Spent, solve
+from tests.advice.oracle import brute_force
 
 
 class Budget:

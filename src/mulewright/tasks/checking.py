@@ -38,11 +38,6 @@ class CheckReport:
         return sorted(found, key=lambda verdict: -verdict.severity)
 
     @cached_property
-    def tripped_ids(self) -> frozenset[str]:
-        """Ids of the checks that tripped anywhere."""
-        return frozenset(verdict.check.id for verdict in self.of(Outcome.TRIP))
-
-    @cached_property
     def _tripped(self) -> dict[str, Severity]:
         """How severely each check tripped, at its worst."""
         return {verdict.check.id: verdict.severity for verdict in reversed(self.of(Outcome.TRIP))}

@@ -15,7 +15,6 @@ from mulewright.shelf.changes import Change
 from mulewright.units.quantity import Quantity, read_quantity
 
 REACH = 10  # a number that stands is at most made so many times as large or small
-TEXT = tuple[float, Any]
 
 
 def grid(

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import chain, combinations, product
+from itertools import chain, combinations
 from math import fsum
 from typing import Generic, Protocol
 
 from mulewright.advice.fixing.lessons import A, Lesson, Lessons, Master, T
 
-EPSILON = 1e-9
 MOST_SUBSETS = 4  # atoms of which every part is looked at
 
 
@@ -160,21 +159,3 @@ def _parts(puzzle: Puzzle[A, T], target: T, atoms: frozenset[A]) -> Iterator[fro
         part = frozenset(atom for atom in every if puzzle.pain(target, atoms - {atom}) >= pain)
         if puzzle.fits(part):
             yield part
-
-
-def brute_force(puzzle: Puzzle[A, T], targets: Collection[T]) -> Answer[A, T]:
-    """Look at every set of atoms there is: the slow truth that tests compare with."""
-    atoms = sorted({atom for target in targets for atom in puzzle.helps[target]}, key=str)
-    best: Answer[A, T] | None = None
-    for taken in product((False, True), repeat=len(atoms)):
-        chosen = frozenset(atom for atom, take in zip(atoms, taken, strict=True) if take)
-        if any(puzzle.clash(*pair) for pair in combinations(chosen, 2)) or not puzzle.fits(chosen):
-            continue
-        left = frozenset(target for target in targets if puzzle.bad(target, chosen))
-        if any(target not in puzzle.penalty for target in left):
-            continue
-        total = puzzle.total(chosen, left)
-        if best is None or (total, len(chosen)) < (best.total - EPSILON, len(best.atoms)):
-            best = Answer(chosen, left, total, True)
-    assert best is not None
-    return best
